@@ -1,0 +1,2 @@
+// The browser comes from the registry or the machine, never from a download at install time.
+module.exports = { skipDownload: true };
