@@ -1,0 +1,50 @@
+import type { Outcome } from "../../math/outcome.ts";
+import type { Points3 } from "../../math/points.ts";
+import type { Vec3 } from "../../math/vector.ts";
+import type { FeaturePlan, FitName } from "../../model/plan/plan.ts";
+import type { FormZone, RoundSize } from "../../model/setupReport.ts";
+import type { FitParameters, FittedFeature, Geometry } from "../fittedFeature.ts";
+
+/** What a fit is given. */
+export interface FitInput {
+  /** Points in mm: surface points, or ball centres when `ballRadius` is not zero. */
+  readonly points: Points3;
+  /** Mean outward touch direction where the log has one; null otherwise. */
+  readonly touchDirection: Vec3 | null;
+  readonly plan: FeaturePlan;
+  /** Effective radius of the ball to take off along the fitted normal, mm; 0 for surface points. */
+  readonly ballRadius: number;
+  /** Fitted features an axis goes through, in order. */
+  readonly through: readonly FittedFeature[];
+}
+export interface FitResult {
+  readonly geometry: Geometry;
+  /** Surface points after compensation. */
+  readonly points: Points3;
+  readonly residuals: Float64Array;
+  readonly rmsMm: number;
+  readonly degreesOfFreedom: number;
+  readonly scatterMm: number | null;
+  readonly condition: number | null;
+  readonly iterations: number;
+  readonly parameters: FitParameters;
+  readonly extent: readonly [number, number] | null;
+}
+/** Form and extreme sizes of a fitted feature, computed when asked for. */
+export interface FormResult {
+  readonly zone: FormZone | null;
+  readonly inscribed: RoundSize | null;
+  readonly circumscribed: RoundSize | null;
+}
+/** A member of the features shelf: one fit. */
+export interface FitKind {
+  readonly fit: FitName;
+  /** Fewest points that determine it. */
+  readonly minimumPoints: number;
+  /** Fewest points for a verdict on its form; null where it has no form. */
+  readonly formPoints: number | null;
+  /** A single surface, whose size and place depend on the tip being compensated (plane, point); rounds keep their centres. */
+  readonly singleSurface: boolean;
+  fitTo(input: FitInput): Outcome<{ readonly value: FitResult }>;
+  formOf(feature: FittedFeature): Outcome<{ readonly value: FormResult }>;
+}

@@ -1,0 +1,98 @@
+import { z } from "zod";
+import { type Dimension, readQuantity, unitsOf } from "../quantity.ts";
+
+/**
+ * The words of which plan entries are made. Shelf members describe their own keys with these, so that the plan
+ * reader, its messages and the JSON Schema all come from one definition. Keys are given as they stand in the file
+ * (lower-case with hyphens); lengths come out in mm, angles in radians.
+ */
+const EXAMPLES: Readonly<Record<Dimension, string>> = {
+  length: "0.01 mm",
+  angle: "0.01 deg",
+  temperature: "20 C",
+  "temperature-difference": "1 K",
+  expansion: "11.5 um/m/K",
+  torque: "95 N·m",
+  pressure: "3 MPa",
+  force: "500 N",
+  mass: "12 kg",
+  density: "4430 kg/m3",
+};
+
+/** A quantity as text with its unit, such as `0.0005 in`; comes out in the unit used inside. */
+export function quantity(dimension: Dimension) {
+  const expected = `a ${dimension.replace("-", " ")} with its unit, such as ${EXAMPLES[dimension]}`;
+  return z
+    .string({ error: (issue) => `expected ${expected}, not ${JSON.stringify(issue.input)}` })
+    .meta({ description: `A ${expected}. Units: ${unitsOf(dimension).join(", ")}.` })
+    .transform((text, context) => {
+      const read = readQuantity(text, dimension);
+      if (read.ok) return read.value;
+      context.addIssue({ code: "custom", message: `expected ${expected}, not "${text}": ${read.reason}` });
+      return z.NEVER;
+    });
+}
+export const length = () => quantity("length");
+export const angle = () => quantity("angle");
+/** A length above zero. */
+export const positiveLength = () =>
+  quantity("length").refine((value) => value > 0, { error: "expected a length above zero" });
+/** A length of zero or more. */
+export const lengthFromZero = () =>
+  quantity("length").refine((value) => value >= 0, { error: "expected a length that is not negative" });
+
+export const axis = () => z.enum(["x", "y", "z"]);
+export const name = () => z.string().min(1);
+/** A plain number where no unit applies, such as a count of passes or a B index in degrees. */
+export const plainNumber = () => z.number();
+export const count = () => z.int().positive();
+export const yesNo = () => z.boolean();
+export const choice = <const T extends readonly [string, ...string[]]>(words: T) => z.enum(words);
+/** Three plain numbers that give a direction. */
+export const direction = () =>
+  z
+    .tuple([z.number(), z.number(), z.number()])
+    .refine((v) => Math.hypot(...v) > 0, { error: "expected a direction, not three zeros" });
+/** `{x: 10 mm, y: 0 mm}`; an axis left out does not count and comes out null. */
+export const place = () =>
+  z
+    .strictObject({ x: length().optional(), y: length().optional(), z: length().optional() })
+    .transform((p) => ({ x: p.x ?? null, y: p.y ?? null, z: p.z ?? null }));
+/** `[0 mm, 0 mm]`: a centre in the plane of X and Y. */
+export const centerXY = () => z.tuple([length(), length()]);
+/** The name of a feature of this plan; the reader checks that it is there. */
+export const feature = () => z.string().min(1).meta({ reference: "feature" });
+export const features = () => z.array(feature()).min(1);
+/** Keys are B indices in degrees, values features: `{0: face-0, 90: face-90}`. Comes out sorted by index. */
+export const featuresByIndex = () =>
+  z.record(z.string().regex(/^-?\d+(\.\d+)?$/, "expected a B index in degrees as the key"), feature());
+
+export type PlanShape = z.ZodRawShape;
+export type Inputs<S extends PlanShape> = z.output<z.ZodObject<S>>;
+export type { z };
+export const optional = <T extends z.ZodType>(type: T) => type.optional();
+export const list = <T extends z.ZodType>(type: T) => z.array(type).min(1);
+export const object = <S extends PlanShape>(shape: S) => z.strictObject(shape);
+export const oneOf = <const T extends readonly [z.ZodType, z.ZodType, ...z.ZodType[]]>(types: T) =>
+  z.union(types);
+
+/** What the plan reader must know about a shelf's members: their kind and their own keys. */
+export interface PlanKind {
+  readonly kind: string;
+  readonly inputs: PlanShape;
+}
+export interface CharacteristicPlanKind extends PlanKind {
+  /** `max`: unsigned, one upper limit. `signed`: nominal, plus, minus. `either`: both are accepted. */
+  readonly limit: "max" | "signed" | "either";
+  /** Whether limits are lengths or angles. */
+  readonly limitDimension: "length" | "angle";
+  /** Fits that `of` may have. */
+  readonly of: readonly string[];
+  /** Fits that `to` may have; empty when the kind takes none. */
+  readonly to: readonly string[];
+  readonly toRequired: boolean;
+}
+export interface PlanKinds {
+  readonly characteristics: readonly CharacteristicPlanKind[];
+  readonly advice: readonly PlanKind[];
+}
