@@ -14,6 +14,7 @@ export function browserFlags(sandbox: boolean): string[] {
     "--disable-quic",
     "--no-pings",
     "--no-default-browser-check",
+    "--lang=en-US",
     "--disable-gpu",
     "--font-render-hinting=none",
     ...(sandbox ? [] : ["--no-sandbox"]),

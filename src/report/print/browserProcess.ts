@@ -67,8 +67,9 @@ function unwatch(): void {
 }
 
 async function environment(choice: BrowserChoice, profile: string): Promise<NodeJS.ProcessEnv> {
-  // Whatever the browser keeps between runs goes into the profile folder and is removed with it.
-  const own = { ...process.env, XDG_CONFIG_HOME: profile, XDG_CACHE_HOME: profile };
+  // What the browser keeps between runs goes into the profile folder and is removed with it; a page without a language
+  // of its own has the same one on every machine.
+  const own = { ...process.env, XDG_CONFIG_HOME: profile, XDG_CACHE_HOME: profile, LANGUAGE: "en_US" };
   if (!choice.folders) return own;
   const libraries = [choice.folders.libraries, process.env.LD_LIBRARY_PATH].filter((path) => path).join(":");
   const fonts = await writeFontSettings(profile, choice.folders.fonts);
