@@ -1,0 +1,136 @@
+import { fill, type SayOptions, valueText } from "../model/say.ts";
+import type { ReportCharacteristic, SetupReport, Verdict } from "../model/setupReport.ts";
+import { type Style, safe, table, wrap } from "./output.ts";
+
+const WIDTH = 100;
+const WORDS: Readonly<Record<Verdict, string>> = {
+  pass: "PASS",
+  fail: "FAIL",
+  undecided: "UNDECIDED",
+  missing: "MISSING",
+};
+
+/** A report as a person reads it at the machine: verdict first, then what to do, then the table, then what was noticed. */
+export function answer(report: SetupReport, show: "mm" | "in", style: Style): string {
+  const say = sayer(report, { show, decimal: "." });
+  const parts = [
+    heading(report, style),
+    moves(report, say, style),
+    characteristics(report, show, say),
+    signOffs(report, say),
+    noticed(report, say),
+  ];
+  return safe(parts.filter((part) => part !== "").join("\n\n"));
+}
+
+/** Says a sentence of the record in the unit of the terminal. */
+type Sayer = (text: string) => string;
+function sayer(report: SetupReport, options: SayOptions): Sayer {
+  return (text) => {
+    const wording = report.wording?.[text];
+    return wording === undefined ? text : fill(wording.template, wording.values, options);
+  };
+}
+
+/** The verdict and whose it is, on one line, with the counts below. */
+export function heading(report: SetupReport, style: Style): string {
+  const judged = Object.values(report.counts).reduce((sum, count) => sum + count, 0);
+  const word = judged === 0 ? "NOTHING JUDGED" : WORDS[report.verdict];
+  const { job, operation, machine, pallet } = report.setup;
+  const place = [
+    job && `job ${job}`,
+    operation && `operation ${operation}`,
+    machine && `machine ${machine}`,
+    pallet && `pallet ${pallet}`,
+  ];
+  const counts = (["fail", "missing", "undecided", "pass"] as const)
+    .filter((verdict) => report.counts[verdict] > 0)
+    .map((verdict) => `${report.counts[verdict]} ${verdict}`);
+  const lines = [`${style.inverse(` ${word} `)}  ${style.bold(report.plan.title)}`];
+  lines.push([counts.join(", ") || "no characteristic in the plan", ...place.filter(Boolean)].join("   "));
+  return lines.join("\n");
+}
+
+function moves(report: SetupReport, say: Sayer, style: Style): string {
+  const card = report.card ?? [];
+  if (card.length === 0) return "";
+  const lines = card.map((line, i) => style.bold(wrap(`${i + 1}. ${say(line)}`, WIDTH, "   ")));
+  const expected = report.advice.flatMap((advice) =>
+    advice.expect === null ? [] : [wrap(`${advice.kind}: ${say(advice.expect)}`, WIDTH, "   ")],
+  );
+  return ["DO NEXT", ...lines, ...(expected.length > 0 ? ["", "EXPECT", ...expected] : [])].join("\n");
+}
+
+function characteristics(report: SetupReport, show: "mm" | "in", say: Sayer): string {
+  if (report.characteristics.length === 0) return "";
+  const order: readonly Verdict[] = ["fail", "missing", "undecided", "pass"];
+  const sorted = [...report.characteristics].sort(
+    (a, b) => order.indexOf(a.verdict) - order.indexOf(b.verdict),
+  );
+  const rows = sorted.map((entry) => [
+    WORDS[entry.verdict],
+    entry.id,
+    number(entry, entry.value, show),
+    entry.uncertainty === null ? "-" : number(entry, entry.uncertainty, show),
+    limitText(entry, show),
+    String(entry.points),
+  ]);
+  const head = [
+    { title: "" },
+    { title: "characteristic" },
+    { title: "value", align: "right" as const },
+    { title: "U", align: "right" as const },
+    { title: "limit" },
+    { title: "points", align: "right" as const },
+  ];
+  const reasons = sorted
+    .filter((entry) => entry.verdict !== "pass")
+    .flatMap((entry) => [
+      wrap(`${entry.id}: ${say(entry.because)}`, WIDTH, "  "),
+      ...entry.toDecide.map((text) => wrap(`  to decide: ${say(text)}`, WIDTH, "    ")),
+    ]);
+  return [table(head, rows), ...(reasons.length > 0 ? ["", ...reasons] : [])].join("\n");
+}
+
+function number(entry: ReportCharacteristic, value: number | null, show: "mm" | "in"): string {
+  if (value === null) return "-";
+  return valueText(entry.unit === "deg" ? { deg: value } : { mm: value }, { show, decimal: "." });
+}
+function limitText(entry: ReportCharacteristic, show: "mm" | "in"): string {
+  const { lower, upper } = entry.limits;
+  if (lower === null && upper === null) return "none";
+  if (lower === null) return `at most ${number(entry, upper, show)}`;
+  if (upper === null) return `at least ${number(entry, lower, show)}`;
+  return `${number(entry, lower, show)} to ${number(entry, upper, show)}`;
+}
+
+function signOffs(report: SetupReport, say: Sayer): string {
+  if (report.signOffs.length === 0) return "";
+  const rows = report.signOffs.map((entry) => [
+    WORDS[entry.verdict],
+    entry.id,
+    entry.value === null ? "-" : `${entry.value}${entry.unit === null ? "" : ` ${entry.unit}`}`,
+    entry.by ?? "-",
+    entry.verdict === "pass" ? "" : say(entry.because),
+  ]);
+  return table(
+    [{ title: "" }, { title: "sign-off" }, { title: "value" }, { title: "by" }, { title: "" }],
+    rows,
+  );
+}
+
+function noticed(report: SetupReport, say: Sayer): string {
+  const levels = { error: "ERROR", warning: "WARNING", note: "note" } as const;
+  const lines = report.findings.map((finding) => {
+    const place = [finding.log, finding.line === undefined ? undefined : `line ${finding.line}`]
+      .filter(Boolean)
+      .join(" ");
+    const hint = finding.hint === undefined ? "" : ` ${say(finding.hint)}`;
+    return wrap(
+      `${levels[finding.level]}  ${place === "" ? "" : `${place}: `}${say(finding.text)}${hint}`,
+      WIDTH,
+      "  ",
+    );
+  });
+  return lines.length === 0 ? "" : ["NOTICED", ...lines].join("\n");
+}

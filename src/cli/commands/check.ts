@@ -1,0 +1,36 @@
+import { diskEffects } from "../../records/diskEffects.ts";
+import { makeReports } from "../../records/makeReports.ts";
+import { planFor } from "../../records/planFor.ts";
+import { readLogs } from "../../records/readLogs.ts";
+import { answer, heading } from "../answer.ts";
+import { issuedTime } from "../issued.ts";
+import { print, styleFor } from "../output.ts";
+import { tellRejections } from "../rejections.ts";
+import { type FailOn, verdictExit } from "../verdictExit.ts";
+
+export interface CheckOptions {
+  readonly plan?: string;
+  readonly show?: "mm" | "in";
+  readonly json?: true;
+  readonly failOn?: FailOn;
+  readonly quiet?: true;
+}
+
+/** `plinth check`: the answer on the terminal; writes nothing. */
+export async function check(paths: readonly string[], options: CheckOptions): Promise<void> {
+  const effects = diskEffects();
+  const issued = issuedTime(undefined, process.env, effects.now());
+  const files = await readLogs(effects, paths);
+  const plan = await planFor(effects, options.plan, files);
+  const { reports, rejected } = makeReports(files, { plan, issued });
+  if (options.json) print(JSON.stringify(reports.length === 1 ? reports[0] : reports, null, 1));
+  else {
+    const style = styleFor(process.stdout);
+    const texts = reports.map((report) =>
+      options.quiet ? heading(report, style) : answer(report, options.show ?? report.show, style),
+    );
+    if (texts.length > 0) print(texts.join("\n\n"));
+  }
+  tellRejections(rejected);
+  process.exitCode = verdictExit(reports, rejected.length > 0, options.failOn);
+}

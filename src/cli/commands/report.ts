@@ -1,0 +1,81 @@
+import { Trouble } from "../../model/trouble.ts";
+import { diskEffects } from "../../records/diskEffects.ts";
+import { makeReports } from "../../records/makeReports.ts";
+import { readPlanFile } from "../../records/planFile.ts";
+import { type Format, type PublishedReport, publishReports } from "../../records/publishReports.ts";
+import { readLogs } from "../../records/readLogs.ts";
+import { heading } from "../answer.ts";
+import { EXIT } from "../errors.ts";
+import { issuedTime } from "../issued.ts";
+import { print, styleFor, tell } from "../output.ts";
+import { progress } from "../progress.ts";
+import { tellRejections } from "../rejections.ts";
+import { type FailOn, verdictExit } from "../verdictExit.ts";
+
+export interface ReportOptions {
+  readonly plan: string;
+  readonly out: string;
+  readonly page: "a4" | "letter";
+  readonly format: string;
+  readonly issued?: string;
+  readonly show?: "mm" | "in";
+  readonly json?: true;
+  readonly failOn?: FailOn;
+  readonly quiet?: true;
+}
+
+/** `plinth report`: one report for each setup among the logs, in one run with one browser. */
+export async function report(paths: readonly string[], options: ReportOptions): Promise<void> {
+  const effects = diskEffects();
+  const formats = formatsOf(options.format);
+  const issued = issuedTime(options.issued, process.env, effects.now());
+  const plan = await readPlanFile(effects, options.plan);
+  const files = await readLogs(effects, paths);
+  const shown = options.show === undefined ? plan : { ...plan, show: options.show };
+  const { reports, rejected } = makeReports(files, { plan: shown, issued });
+  const bar = progress("reports", reports.length, options.quiet === true);
+  const { published, noPdf } = await publishReports(effects, reports, {
+    folder: options.out,
+    formats,
+    page: options.page,
+    onDone: bar.step,
+  });
+  bar.done();
+  if (options.json) print(JSON.stringify(published.map(summary), null, 1));
+  else if (!options.quiet) for (const entry of published) print(lines(entry));
+  if (noPdf !== null) tell(`No PDF: ${noPdf}`);
+  tellRejections(rejected);
+  const code = verdictExit(
+    published.map((entry) => entry.report),
+    rejected.length > 0,
+    options.failOn,
+  );
+  process.exitCode = code === EXIT.done && noPdf !== null ? EXIT.unreachable : code;
+}
+
+const FORMATS: readonly Format[] = ["json", "html", "pdf"];
+function formatsOf(list: string): Format[] {
+  const names = list.split(",").map((name) => name.trim().toLowerCase());
+  const unknown = names.find((name) => !FORMATS.some((format) => format === name));
+  if (unknown !== undefined)
+    throw new Trouble(
+      "usage",
+      `--format ${list}: "${unknown}" is not a format; expected some of ${FORMATS.join(", ")}, separated by commas.`,
+    );
+  // The JSON is the truth that the others show, so it is always written.
+  return FORMATS.filter((format) => format === "json" || names.includes(format));
+}
+
+function lines({ report, files, status }: PublishedReport): string {
+  const mark = status === "kept" ? "  (same inputs: left alone)" : "";
+  return [heading(report, styleFor(process.stdout)), ...files.map((file) => `  ${file}${mark}`)].join("\n");
+}
+
+const summary = ({ report, files, status }: PublishedReport) => ({
+  id: report.report.id,
+  revision: report.report.revision,
+  verdict: report.verdict,
+  counts: report.counts,
+  status,
+  files,
+});

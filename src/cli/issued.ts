@@ -1,0 +1,32 @@
+import { Trouble } from "../model/trouble.ts";
+
+/**
+ * The time of issue as ISO 8601 in UTC without fractions: `--issued`, else SOURCE_DATE_EPOCH (seconds since 1970,
+ * https://reproducible-builds.org/specs/source-date-epoch), else the clock. Throws Trouble `usage` for what is no time.
+ */
+export function issuedTime(option: string | undefined, environment: NodeJS.ProcessEnv, now: number): string {
+  if (option !== undefined) {
+    const time = /^\d{4}-\d{2}-\d{2}(T\d{2}:\d{2}(:\d{2}(\.\d+)?)?(Z|[+-]\d{2}:\d{2}))?$/.test(option)
+      ? Date.parse(option)
+      : Number.NaN;
+    if (Number.isNaN(time))
+      throw new Trouble(
+        "usage",
+        `--issued ${option}: expected a time such as 2026-11-25T07:00:00Z, with its zone.`,
+      );
+    return iso(time);
+  }
+  const epoch = environment.SOURCE_DATE_EPOCH;
+  if (epoch !== undefined && epoch !== "") {
+    if (!/^\d{1,11}$/.test(epoch))
+      throw new Trouble(
+        "usage",
+        `SOURCE_DATE_EPOCH=${epoch}: expected whole seconds since 1970; correct it or unset it.`,
+      );
+    return iso(Number(epoch) * 1000);
+  }
+  return iso(now);
+}
+
+const iso = (ms: number): string =>
+  new Date(Math.floor(ms / 1000) * 1000).toISOString().replace(".000Z", "Z");

@@ -1,0 +1,62 @@
+/** Styles for a terminal; plain text in a pipe, with NO_COLOR, or on a dumb terminal. */
+export interface Style {
+  bold(text: string): string;
+  dim(text: string): string;
+  inverse(text: string): string;
+}
+
+/** Whether a stream takes styles (https://no-color.org: any value that is not empty switches them off). */
+export function styleFor(stream: NodeJS.WriteStream): Style {
+  const { NO_COLOR, TERM } = process.env;
+  const on = stream.isTTY === true && (NO_COLOR === undefined || NO_COLOR === "") && TERM !== "dumb";
+  const wrap = (code: number, off: number) => (text: string) =>
+    on ? `\x1b[${code}m${text}\x1b[${off}m` : text;
+  return { bold: wrap(1, 22), dim: wrap(2, 22), inverse: wrap(7, 27) };
+}
+
+/** Prints to stdout, with a line end. */
+export const print = (text: string): void => void process.stdout.write(`${text}\n`);
+/** Prints to stderr, with a line end: what went wrong, or what is going on. */
+export const tell = (text: string): void => void process.stderr.write(`${text}\n`);
+
+/**
+ * Control characters of a log must not drive the terminal: they are shown as a question mark in a box.
+ * Line ends and tabs stay.
+ */
+export const safe = (text: string): string =>
+  text.replace(/[\u0000-\u0008\u000b-\u001f\u007f-\u009f\u200e\u200f\u202a-\u202e\u2066-\u2069]/g, "\ufffd");
+
+export interface Column {
+  readonly title: string;
+  readonly align?: "left" | "right";
+}
+/** A table with columns as wide as their widest cell, two blanks apart. */
+export function table(columns: readonly Column[], rows: readonly (readonly string[])[]): string {
+  const widths = columns.map((column, i) =>
+    Math.max(column.title.length, ...rows.map((row) => (row[i] ?? "").length)),
+  );
+  const line = (cells: readonly string[]): string =>
+    cells
+      .map((cell, i) => {
+        const width = widths[i] ?? 0;
+        return columns[i]?.align === "right" ? cell.padStart(width) : cell.padEnd(width);
+      })
+      .join("  ")
+      .trimEnd();
+  return [line(columns.map((column) => column.title)), ...rows.map(line)].join("\n");
+}
+
+/** Breaks text at blanks so that no line is longer than `width`; further lines are indented. */
+export function wrap(text: string, width: number, indent = ""): string {
+  const lines: string[] = [];
+  let current = "";
+  for (const word of text.split(" ")) {
+    const start = lines.length === 0 ? "" : indent;
+    if (current !== "" && start.length + current.length + 1 + word.length > width) {
+      lines.push(start + current);
+      current = word;
+    } else current = current === "" ? word : `${current} ${word}`;
+  }
+  lines.push((lines.length === 0 ? "" : indent) + current);
+  return lines.join("\n");
+}

@@ -1,0 +1,87 @@
+import { Command, Option } from "commander";
+import { VERSION } from "../model/version.ts";
+
+const show = () => new Option("--show <unit>", "unit on the terminal and the page").choices(["mm", "in"]);
+const failOn = () =>
+  new Option(
+    "--fail-on <verdict>",
+    "exit 10 when a verdict is fail; with undecided also 11 when one is undecided or missing",
+  ).choices(["fail", "undecided"]);
+const json = () => new Option("--json", "print JSON on stdout");
+const quiet = () => new Option("--quiet", "print only what was asked for");
+
+/** The command line. Each command loads its own code when it runs, so that starting is quick. */
+export function program(): Command {
+  const root = new Command("plinth")
+    .description(
+      "From probe and indicator logs to a setup report: what is off, which way to move it, and proof.",
+    )
+    .version(VERSION)
+    .showHelpAfterError("(--help shows the options and an example)")
+    .configureHelp({ showGlobalOptions: true })
+    .exitOverride();
+  addAnswers(root);
+  addHelpers(root);
+  // Sub-commands made with `command()` inherit exitOverride.
+  return root;
+}
+
+function addAnswers(root: Command): void {
+  root
+    .command("check")
+    .description("answer on the terminal: verdict, what to do, the table; writes nothing")
+    .argument("<log...>", "log files, or folders of logs")
+    .option("--plan <file>", "what is expected, with which limits")
+    .addOption(show())
+    .addOption(json())
+    .addOption(failOn())
+    .addOption(quiet())
+    .addHelpText("after", example("plinth check face-0.csv signoffs.csv --plan column-seat.yaml"))
+    .action(async (logs: string[], options) => (await import("./commands/check.ts")).check(logs, options));
+  root
+    .command("report")
+    .description("write the setup report as JSON, HTML and PDF")
+    .argument("<log...>", "log files, or folders of logs")
+    .requiredOption("--plan <file>", "what is expected, with which limits")
+    .option("--out <folder>", "where the report goes", "reports")
+    .addOption(new Option("--page <size>", "paper").choices(["a4", "letter"]).default("a4"))
+    .option("--format <list>", "json, html, pdf, separated by commas", "json,html,pdf")
+    .option("--issued <time>", "time of issue, ISO 8601; else SOURCE_DATE_EPOCH, else now")
+    .addOption(show())
+    .addOption(json())
+    .addOption(failOn())
+    .addOption(quiet())
+    .addHelpText("after", example("plinth report logs/ --plan column-seat.yaml --out reports"))
+    .action(async (logs: string[], options) => (await import("./commands/report.ts")).report(logs, options));
+}
+
+function addHelpers(root: Command): void {
+  root
+    .command("look")
+    .description("how a log was understood: columns, units and by which evidence, rows, what is odd")
+    .argument("<log...>", "log files, or folders of logs")
+    .option("--plan <file>", "plan that says units, columns and sweep geometry")
+    .addOption(json())
+    .addOption(quiet())
+    .addHelpText("after", example("plinth look face-0.csv"))
+    .action(async (logs: string[], options) => (await import("./commands/look.ts")).look(logs, options));
+  root
+    .command("plan")
+    .description("print a commented starter plan: column, chuck, stock, first-side or second-side")
+    .argument("[kind]", "which starter")
+    .option("--schema", "print the JSON Schema of plans, for editors, instead")
+    .addHelpText("after", example("plinth plan column > column-seat.yaml"))
+    .action(async (kind: string | undefined, options) =>
+      (await import("./commands/plan.ts")).plan(kind, options),
+    );
+  root
+    .command("doctor")
+    .description("browser, folders, disk, clock: what works, and what to do about what does not")
+    .option("--out <folder>", "folder that reports would go to", "reports")
+    .addOption(json())
+    .addOption(quiet())
+    .addHelpText("after", example("plinth doctor"))
+    .action(async (options) => (await import("./commands/doctor.ts")).doctor(options));
+}
+
+const example = (line: string): string => `\nExample:\n  ${line}`;

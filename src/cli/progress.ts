@@ -1,0 +1,38 @@
+const SHOW_AFTER_MS = 1000;
+
+/** A bar on a terminal once work has lasted a second; nothing in a pipe or when quiet. */
+export interface Progress {
+  step(): void;
+  done(): void;
+}
+
+/** `total` steps of `what`. The bar's code is loaded only when it is going to be shown. */
+export function progress(what: string, total: number, quiet: boolean): Progress {
+  if (quiet || process.stderr.isTTY !== true || total < 2) return { step() {}, done() {} };
+  let count = 0;
+  let bar: { update(value: number): void; stop(): void } | null = null;
+  let over = false;
+  const timer = setTimeout(async () => {
+    const { SingleBar } = await import("cli-progress");
+    if (over) return;
+    const single = new SingleBar({
+      format: `${what} {bar} {value}/{total}`,
+      clearOnComplete: true,
+      stream: process.stderr,
+    });
+    single.start(total, count);
+    bar = single;
+  }, SHOW_AFTER_MS);
+  timer.unref();
+  return {
+    step() {
+      count++;
+      bar?.update(count);
+    },
+    done() {
+      over = true;
+      clearTimeout(timer);
+      bar?.stop();
+    },
+  };
+}

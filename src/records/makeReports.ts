@@ -1,0 +1,69 @@
+import { analyse, finishReport } from "../analysis/analyse.ts";
+import type { HistoryValue } from "../analysis/context.ts";
+import { groupBySetup } from "../ingest/groupBySetup.ts";
+import { mergeLogs } from "../ingest/mergeLogs.ts";
+import { understandLog } from "../ingest/understandLog.ts";
+import type { SaidFinding } from "../model/finding.ts";
+import type { LogFile, RejectedLog, UnderstoodLog } from "../model/measurement.ts";
+import type { Plan } from "../model/plan/plan.ts";
+import type { SetupReport } from "../model/setupReport.ts";
+import { encloseLog } from "./enclose.ts";
+
+export interface MadeReports {
+  /** One for each setup, in the order its first log was given; revision 1 until a store numbers it. */
+  readonly reports: readonly SetupReport[];
+  /** Logs that could not be understood, and setups whose logs contradict each other. */
+  readonly rejected: readonly Rejection[];
+}
+export interface Rejection {
+  readonly logs: readonly string[];
+  readonly finding: SaidFinding;
+}
+export interface MakeOptions {
+  readonly plan: Plan;
+  /** ISO 8601. */
+  readonly issued: string;
+  readonly history?: readonly HistoryValue[];
+}
+
+/** The whole road from logs to finished reports, one for each setup. Pure but for nothing: no file is touched. */
+export function makeReports(files: readonly LogFile[], options: MakeOptions): MadeReports {
+  const understood: UnderstoodLog[] = [];
+  const rejected: Rejection[] = [];
+  for (const file of files) {
+    const log = understandLog(file, options.plan);
+    if (log.ok) understood.push(log);
+    else rejected.push(rejectionOf(log));
+  }
+  const reports: SetupReport[] = [];
+  for (const group of groupBySetup(understood)) {
+    const merged = mergeLogs(group.logs, options.plan, group.findings);
+    if (!merged.ok) {
+      rejected.push({ logs: group.logs.map((log) => log.record.name), finding: merged.finding });
+      continue;
+    }
+    const { plan, issued, history } = options;
+    const report = finishReport(analyse({ set: merged.set, plan, issued, ...(history && { history }) }));
+    reports.push(withEnclosures(report, files, group.logs));
+  }
+  return { reports, rejected };
+}
+
+const rejectionOf = (log: RejectedLog): Rejection => ({ logs: [log.name], finding: log.finding });
+
+function withEnclosures(
+  report: SetupReport,
+  files: readonly LogFile[],
+  logs: readonly UnderstoodLog[],
+): SetupReport {
+  const enclosed = report.logs.map((entry) => {
+    const file = files.find(
+      (candidate) => candidate.sha256 === entry.sha256 && candidate.name === entry.name,
+    );
+    const log = logs.find(
+      (candidate) => candidate.record.sha256 === entry.sha256 && candidate.record.name === entry.name,
+    );
+    return file && log ? { ...entry, ...encloseLog(file, log.record) } : entry;
+  });
+  return { ...report, logs: enclosed };
+}

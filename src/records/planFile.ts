@@ -1,0 +1,26 @@
+import { basename } from "node:path";
+import { planKinds } from "../analysis/planKinds.ts";
+import type { Effects } from "../model/effects.ts";
+import type { Plan } from "../model/plan/plan.ts";
+import { readPlan } from "../model/plan/readPlan.ts";
+import { Trouble } from "../model/trouble.ts";
+import { read, sha256Of } from "./readLogs.ts";
+
+/** Reads and checks a plan file. Throws Trouble `usage` with one line for each mistake, `unreachable` when it is not there. */
+export async function readPlanFile(effects: Effects, path: string): Promise<Plan> {
+  const bytes = await read(effects, path);
+  let text: string;
+  try {
+    text = new TextDecoder("utf-8", { fatal: true }).decode(bytes);
+  } catch {
+    throw new Trouble("usage", `${path}: the plan is not UTF-8 text; save it as UTF-8.`);
+  }
+  return planFromText(text, basename(path), sha256Of(bytes));
+}
+
+/** Checks a plan given as text. Throws Trouble `usage` with one line for each mistake. */
+export function planFromText(text: string, name: string, sha256: string): Plan {
+  const result = readPlan({ text, name, sha256, kinds: planKinds });
+  if (result.ok) return result.plan;
+  throw new Trouble("usage", result.problems.map((problem) => problem.text).join("\n"));
+}

@@ -1,0 +1,74 @@
+import { createHash } from "node:crypto";
+import { basename, join } from "node:path";
+import type { Effects } from "../model/effects.ts";
+import type { LogFile } from "../model/measurement.ts";
+import { Trouble } from "../model/trouble.ts";
+
+/**
+ * Reads logs from paths: files, or folders whose files are taken one level deep, in name order. Plans, README files and
+ * hidden or half-written files (`.*`, `*.tmp`, `*.part`) in a folder are no logs. Throws Trouble `unreachable` for a path
+ * that is not there or cannot be read.
+ */
+export async function readLogs(effects: Effects, paths: readonly string[]): Promise<LogFile[]> {
+  const files: string[] = [];
+  for (const path of paths) files.push(...(await expand(effects, path)));
+  const unique = [...new Set(files)];
+  return Promise.all(unique.map((path) => readLog(effects, path)));
+}
+
+/** Reads one log and its hash. Throws Trouble `unreachable` with the reason. */
+export async function readLog(effects: Effects, path: string): Promise<LogFile> {
+  const bytes = await read(effects, path);
+  return { name: basename(path), bytes, sha256: sha256Of(bytes) };
+}
+
+/** SHA-256 of bytes or UTF-8 text, lower-case hex. */
+export const sha256Of = (content: Uint8Array | string): string =>
+  createHash("sha256").update(content).digest("hex");
+
+/** File content, or Trouble `unreachable` that says which file and why. */
+export async function read(effects: Effects, path: string): Promise<Uint8Array> {
+  try {
+    return await effects.readFile(path);
+  } catch (error) {
+    throw unreachable(path, error);
+  }
+}
+
+async function expand(effects: Effects, path: string): Promise<string[]> {
+  let entries: Awaited<ReturnType<Effects["listFolder"]>>;
+  try {
+    entries = await effects.listFolder(path);
+  } catch (error) {
+    if ((error as NodeJS.ErrnoException).code === "ENOTDIR") return [path];
+    throw unreachable(path, error);
+  }
+  const logs = entries.filter((entry) => entry.kind === "file" && isLogName(entry.name));
+  if (logs.length === 0)
+    throw new Trouble(
+      "unreachable",
+      `${path}: no logs in this folder; name log files or a folder that holds some.`,
+    );
+  return logs.map((entry) => join(path, entry.name));
+}
+
+/** Whether a file in a folder may be a log, by its name. */
+export function isLogName(name: string): boolean {
+  return !/^\.|\.(?:tmp|part|ya?ml|md|json|html|pdf|png|jpe?g)$/i.test(name);
+}
+
+const REASONS: Readonly<Record<string, string>> = {
+  ENOENT: "there is no such file; check the name and folder",
+  EACCES: "this user may not read it; ask for access to it",
+  EPERM: "this user may not read it; ask for access to it",
+  EISDIR: "this is a folder; name a file",
+  EBUSY: "another program holds it; close it there and try again",
+};
+/** The sentence for a file or folder that cannot be reached. */
+export function unreachable(path: string, error: unknown): Trouble {
+  const code = (error as NodeJS.ErrnoException).code ?? "";
+  return new Trouble(
+    "unreachable",
+    `${path}: ${REASONS[code] ?? `cannot be reached (${code || String(error)})`}.`,
+  );
+}

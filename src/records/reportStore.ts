@@ -1,0 +1,60 @@
+import { join } from "node:path";
+import type { Effects } from "../model/effects.ts";
+import type { SetupReport } from "../model/setupReport.ts";
+import { read } from "./readLogs.ts";
+
+/** What became of one report in its folder. */
+export interface StoredReport {
+  readonly report: SetupReport;
+  /** Paths without ending, so that `.json`, `.html` and `.pdf` can be put behind. */
+  readonly base: string;
+  /** `kept`: a revision with the same inputs was there and is left alone. */
+  readonly status: "written" | "kept";
+}
+
+/** The report as the bytes of its JSON file: the same report always gives the same bytes. */
+export const reportJson = (report: SetupReport): string => `${JSON.stringify(report, null, 1)}\n`;
+
+/**
+ * Finds the report's place among the revisions in `folder`: the latest one with the same inputs is kept; otherwise the
+ * report gets the next number and says what it replaces. Nothing is written here.
+ */
+export async function placeReport(
+  effects: Effects,
+  folder: string,
+  report: SetupReport,
+): Promise<StoredReport> {
+  const revisions = await revisionsOf(effects, folder, report.report.id);
+  const latest = revisions.at(-1);
+  if (latest === undefined) return { report, base: baseOf(folder, report), status: "written" };
+  const stored = await readReport(effects, join(folder, `${report.report.id}_r${latest}.json`));
+  if (inputsOf(stored) === inputsOf(report))
+    return { report: stored, base: baseOf(folder, stored), status: "kept" };
+  const next = { ...report, report: { ...report.report, revision: latest + 1, replaces: latest } };
+  return { report: next, base: baseOf(folder, next), status: "written" };
+}
+
+/** Revision numbers of a report id in a folder, rising; empty when the folder is not there. */
+export async function revisionsOf(effects: Effects, folder: string, id: string): Promise<number[]> {
+  if (!(await effects.exists(folder))) return [];
+  const entries = await effects.listFolder(folder);
+  return entries
+    .map((entry) =>
+      entry.name.startsWith(`${id}_r`) ? /^_r(\d+)\.json$/.exec(entry.name.slice(id.length)) : null,
+    )
+    .filter((match) => match !== null)
+    .map((match) => Number(match[1]))
+    .sort((a, b) => a - b);
+}
+
+/** Reads a stored report. Throws Trouble `unreachable`, or SyntaxError for a file that is no JSON. */
+export async function readReport(effects: Effects, path: string): Promise<SetupReport> {
+  return JSON.parse(new TextDecoder().decode(await read(effects, path))) as SetupReport;
+}
+
+const baseOf = (folder: string, { report }: SetupReport): string =>
+  join(folder, `${report.id}_r${report.revision}`);
+
+/** The hashes of plan and logs, in an order that does not depend on the order the logs were given. */
+const inputsOf = (report: SetupReport): string =>
+  [report.plan.sha256, ...report.logs.map((log) => `${log.sha256} ${log.name}`).sort()].join("\n");
