@@ -1,0 +1,79 @@
+import type { NoResult } from "../outcome.ts";
+import type { Points2, Points3 } from "../points.ts";
+import type { Vec3 } from "../vector.ts";
+
+export const refuse = (code: NoResult["code"], text: string): NoResult => ({ ok: false, code, text });
+
+/** Refuses columns of unequal length (throws RangeError), too few points and numbers that are not finite. */
+export function admit(columns: readonly Float64Array[], least: number): NoResult | null {
+  const n = columns[0]?.length ?? 0;
+  if (columns.some((column) => column.length !== n)) throw new RangeError("columns of unequal length");
+  for (const column of columns) {
+    for (let i = 0; i < n; i++) {
+      if (!Number.isFinite(column[i]!))
+        return refuse("not-finite", `coordinate of point ${i + 1} is not a number`);
+    }
+  }
+  if (n < least) return refuse("too-few-points", `needs at least ${least} points, has ${n}`);
+  return null;
+}
+
+const middleOf = (column: Float64Array): { middle: number; half: number } => {
+  let [low, high] = [Number.POSITIVE_INFINITY, Number.NEGATIVE_INFINITY];
+  for (let i = 0; i < column.length; i++) {
+    low = Math.min(low, column[i]!);
+    high = Math.max(high, column[i]!);
+  }
+  return { middle: low + (high - low) / 2, half: (high - low) / 2 };
+};
+const shifted = (column: Float64Array, by: number): Float64Array => column.map((value) => value - by);
+
+/** Points about the middle of their bounding box, and the half diagonal of that box: the size tolerances refer to. */
+export function centred2(points: Points2): { points: Points2; center: [number, number]; size: number } {
+  const [x, y] = [middleOf(points.x), middleOf(points.y)];
+  const moved = { x: shifted(points.x, x.middle), y: shifted(points.y, y.middle) };
+  return { points: moved, center: [x.middle, y.middle], size: Math.hypot(x.half, y.half) };
+}
+/** The same in space. */
+export function centred3(points: Points3): { points: Points3; center: Vec3; size: number } {
+  const [x, y, z] = [middleOf(points.x), middleOf(points.y), middleOf(points.z)];
+  const moved = {
+    x: shifted(points.x, x.middle),
+    y: shifted(points.y, y.middle),
+    z: shifted(points.z, z.middle),
+  };
+  return { points: moved, center: [x.middle, y.middle, z.middle], size: Math.hypot(x.half, y.half, z.half) };
+}
+
+/** Largest distance of the points from the line through the two of them that lie far apart. */
+export function spreadAboutLine(points: Points3): number {
+  const farthest = (from: Vec3): Vec3 => {
+    let best: Vec3 = from;
+    let most = -1;
+    for (let i = 0; i < points.x.length; i++) {
+      const [dx, dy, dz] = [points.x[i]! - from[0], points.y[i]! - from[1], points.z[i]! - from[2]];
+      const square = dx * dx + dy * dy + dz * dz;
+      if (square > most) {
+        most = square;
+        best = [points.x[i]!, points.y[i]!, points.z[i]!];
+      }
+    }
+    return best;
+  };
+  const start = farthest([points.x[0]!, points.y[0]!, points.z[0]!]);
+  const end = farthest(start);
+  const span: Vec3 = [end[0] - start[0], end[1] - start[1], end[2] - start[2]];
+  const length = Math.hypot(...span);
+  if (length === 0) return 0;
+  let most = 0;
+  for (let i = 0; i < points.x.length; i++) {
+    const [dx, dy, dz] = [points.x[i]! - start[0], points.y[i]! - start[1], points.z[i]! - start[2]];
+    const cx = dy * span[2] - dz * span[1];
+    const cy = dz * span[0] - dx * span[2];
+    const cz = dx * span[1] - dy * span[0];
+    most = Math.max(most, Math.hypot(cx, cy, cz) / length);
+  }
+  return most;
+}
+/** Points nearer to one line than this part of their size count as collinear. */
+export const COLLINEAR = 1e-12;

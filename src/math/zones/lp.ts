@@ -1,0 +1,217 @@
+/**
+ * A small dense linear programme: minimise cost . v subject to rows . v >= bounds and |v_j| <= box_j, with few variables
+ * and many rows. `rows` is row-major, one row of `cost.length` numbers for each bound.
+ */
+export interface LinearProgram {
+  readonly cost: Float64Array;
+  readonly rows: Float64Array;
+  readonly bounds: Float64Array;
+  readonly box: Float64Array;
+}
+/** Optimum of a `LinearProgram` with its dual weights: cost = sum of weight x row, all weights >= 0. */
+export interface LinearSolution {
+  readonly status: "optimal" | "infeasible" | "no-convergence";
+  readonly v: Float64Array;
+  readonly value: number;
+  readonly weights: readonly { readonly row: number; readonly weight: number }[];
+  /** Sum of the weights on the box: above zero the box, not the rows, holds the optimum. */
+  readonly boxWeight: number;
+  readonly iterations: number;
+}
+
+const ROUNDING = 8 * Number.EPSILON;
+const MOST_PIVOTS = 600;
+
+/** Inverse of the k x k matrix `a` (destroyed) into `out`, Gauss-Jordan with row exchange. False when singular. */
+function invert(a: Float64Array, out: Float64Array, k: number): boolean {
+  out.fill(0);
+  for (let i = 0; i < k; i++) out[i * k + i] = 1;
+  for (let col = 0; col < k; col++) {
+    let pivot = col;
+    for (let r = col + 1; r < k; r++) {
+      if (Math.abs(a[r * k + col]!) > Math.abs(a[pivot * k + col]!)) pivot = r;
+    }
+    const head = a[pivot * k + col]!;
+    if (!(Math.abs(head) > 1e-300)) return false;
+    for (let j = 0; j < k; j++) {
+      const [here, there] = [col * k + j, pivot * k + j];
+      [a[here], a[there]] = [a[there]! / head, pivot === col ? a[there]! / head : a[here]!];
+      [out[here], out[there]] = [out[there]! / head, pivot === col ? out[there]! / head : out[here]!];
+    }
+    for (let r = 0; r < k; r++) {
+      const factor = a[r * k + col]!;
+      if (r === col || factor === 0) continue;
+      for (let j = 0; j < k; j++) {
+        a[r * k + j]! -= factor * a[col * k + j]!;
+        out[r * k + j]! -= factor * out[col * k + j]!;
+      }
+    }
+  }
+  return true;
+}
+
+class Tableau {
+  readonly k: number;
+  readonly n: number;
+  readonly basis: Int32Array;
+  readonly inBasis = new Set<number>();
+  readonly inverse: Float64Array;
+  readonly v: Float64Array;
+  readonly y: Float64Array;
+  private readonly work: Float64Array;
+  private readonly row: Float64Array;
+  private readonly programme: LinearProgram;
+
+  constructor(programme: LinearProgram) {
+    this.programme = programme;
+    const k = programme.cost.length;
+    this.k = k;
+    this.n = programme.bounds.length;
+    this.basis = new Int32Array(k);
+    this.inverse = new Float64Array(k * k);
+    this.work = new Float64Array(k * k);
+    this.row = new Float64Array(k);
+    this.v = new Float64Array(k);
+    this.y = new Float64Array(k);
+    // The corner of the box that costs least is dual feasible, so no first phase is needed.
+    for (let j = 0; j < k; j++) this.basis[j] = programme.cost[j]! >= 0 ? this.n + j : this.n + k + j;
+    for (const index of this.basis) this.inBasis.add(index);
+    this.refresh();
+  }
+  /** Row `index` (a given row or a side of the box) into `row`; returns its bound. */
+  private load(index: number, row: Float64Array): number {
+    const { k, n } = this;
+    if (index < n) {
+      for (let j = 0; j < k; j++) row[j] = this.programme.rows[index * k + j]!;
+      return this.programme.bounds[index]!;
+    }
+    row.fill(0);
+    const j = (index - n) % k;
+    row[j] = index < n + k ? 1 : -1;
+    return -this.programme.box[j]!;
+  }
+  /** Point and dual weights of the present basis, from scratch, so that errors never pile up. */
+  refresh(): boolean {
+    const { k } = this;
+    const bounds = new Float64Array(k);
+    for (let r = 0; r < k; r++) {
+      bounds[r] = this.load(this.basis[r]!, this.row);
+      this.work.set(this.row, r * k);
+    }
+    if (!invert(this.work, this.inverse, k)) return false;
+    for (let j = 0; j < k; j++) {
+      let total = 0;
+      for (let r = 0; r < k; r++) total += this.inverse[j * k + r]! * bounds[r]!;
+      this.v[j] = total;
+    }
+    this.y.set(this.multiply(this.programme.cost));
+    return true;
+  }
+  /** Coefficients w with sum of w_r x basis row r = `target`. */
+  private multiply(target: Float64Array): Float64Array {
+    const { k } = this;
+    const out = new Float64Array(k);
+    for (let r = 0; r < k; r++) {
+      let total = 0;
+      for (let j = 0; j < k; j++) total += this.inverse[j * k + r]! * target[j]!;
+      out[r] = total;
+    }
+    return out;
+  }
+  /** The row broken most by `v` (with `first`: the first one broken), or -1. */
+  entering(first: boolean): number {
+    const { k, n } = this;
+    let worst = -1;
+    let most = 0;
+    for (let index = 0; index < n + 2 * k; index++) {
+      const bound = this.load(index, this.row);
+      let slack = -bound;
+      let size = Math.abs(bound);
+      for (let j = 0; j < k; j++) {
+        const term = this.row[j]! * this.v[j]!;
+        slack += term;
+        size += Math.abs(term);
+      }
+      if (slack < -ROUNDING * size && slack < most && !this.inBasis.has(index)) {
+        worst = index;
+        if (first) return worst;
+        most = slack;
+      }
+    }
+    return worst;
+  }
+  /** Place in the basis that `index` takes, or -1 when nothing blocks it. */
+  leaving(index: number, lowest: boolean): number {
+    this.load(index, this.row);
+    const w = this.multiply(this.row);
+    let largest = 0;
+    for (const value of w) largest = Math.max(largest, Math.abs(value));
+    let chosen = -1;
+    let least = Number.POSITIVE_INFINITY;
+    for (let r = 0; r < this.k; r++) {
+      if (!(w[r]! > 1e-11 * largest)) continue;
+      const ratio = Math.max(0, this.y[r]!) / w[r]!;
+      const tie = Math.abs(ratio - least) <= 1e-14 * (1 + least);
+      const better = lowest ? this.basis[r]! < this.basis[chosen]! : w[r]! > w[chosen]!;
+      if (chosen < 0 || (tie ? better : ratio < least)) {
+        chosen = r;
+        least = Math.min(least, ratio);
+      }
+    }
+    return chosen;
+  }
+  pivot(place: number, index: number): boolean {
+    this.inBasis.delete(this.basis[place]!);
+    this.inBasis.add(index);
+    this.basis[place] = index;
+    return this.refresh();
+  }
+}
+
+/**
+ * Solves a small linear programme by the simplex method on its dual (exchange of one supporting row for a broken one),
+ * with Bland's rule once exchanges stop paying, so that ties cannot make it circle. Unit-free.
+ * Throws RangeError when the lengths of the arrays do not fit. Source: G. B. Dantzig 1963; R. G. Bland 1977.
+ */
+export function solveLinearProgram(programme: LinearProgram): LinearSolution {
+  const k = programme.cost.length;
+  if (programme.rows.length !== programme.bounds.length * k || programme.box.length !== k) {
+    throw new RangeError("rows, bounds and box of a linear programme do not fit");
+  }
+  const tableau = new Tableau(programme);
+  let status: LinearSolution["status"] = "no-convergence";
+  let iterations = 0;
+  for (; iterations < MOST_PIVOTS; iterations++) {
+    const careful = iterations > 150;
+    const index = tableau.entering(careful);
+    if (index < 0) {
+      status = "optimal";
+      break;
+    }
+    const place = tableau.leaving(index, careful);
+    if (place < 0) {
+      status = "infeasible";
+      break;
+    }
+    if (!tableau.pivot(place, index)) break;
+  }
+  return report(programme, tableau, status, iterations);
+}
+
+function report(
+  programme: LinearProgram,
+  tableau: Tableau,
+  status: LinearSolution["status"],
+  iterations: number,
+): LinearSolution {
+  const weights: { row: number; weight: number }[] = [];
+  let boxWeight = 0;
+  let value = 0;
+  for (let r = 0; r < tableau.k; r++) {
+    const weight = Math.max(0, tableau.y[r]!);
+    if (tableau.basis[r]! >= tableau.n) boxWeight += weight;
+    else if (weight > 0) weights.push({ row: tableau.basis[r]!, weight });
+  }
+  for (let j = 0; j < tableau.k; j++) value += programme.cost[j]! * tableau.v[j]!;
+  return { status, v: tableau.v, value, weights, boxWeight, iterations };
+}
