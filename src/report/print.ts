@@ -9,6 +9,7 @@ import { openSheetPage } from "./print/sheetPage.ts";
 
 export type { Attachment, PdfMetadata, Sheet } from "./print/attach.ts";
 export type { BrowserChoice, BrowserSearch } from "./print/findBrowser.ts";
+export { printTestPage } from "./print/printTestPage.ts";
 
 const START_MS = 60_000;
 const PRINT_MS = 60_000;

@@ -1,5 +1,5 @@
 import { execFileSync } from "node:child_process";
-import { existsSync, mkdirSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from "node:fs";
+import { mkdirSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { describe, expect, it } from "vitest";
@@ -68,28 +68,18 @@ describe("reading a tar archive", () => {
     expect(() => readTar(whole.subarray(0, 1024))).toThrow(/before its end mark/);
   });
 
-  it.runIf(existsSync("/bin/tar") || existsSync("/usr/bin/tar"))(
-    "reads what the system's own tar writes",
-    () => {
-      const folder = mkdtempSync(join(tmpdir(), "plinth-tar-"));
-      try {
-        mkdirSync(join(folder, "in/sub"), { recursive: true });
-        const bytes = Buffer.from(Array.from({ length: 3000 }, (_unused, at) => (at * 7) % 256));
-        writeFileSync(join(folder, "in/sub/data"), bytes);
-        execFileSync("tar", [
-          "--format=ustar",
-          "-cf",
-          join(folder, "t.tar"),
-          "-C",
-          join(folder, "in"),
-          "sub",
-        ]);
-        const files = readTar(readFileSync(join(folder, "t.tar")));
-        expect(files.map(({ path }) => path)).toEqual(["sub/data"]);
-        expect(Buffer.from(files[0]!.bytes).equals(bytes)).toBe(true);
-      } finally {
-        rmSync(folder, { recursive: true });
-      }
-    },
-  );
+  it("reads what the system's own tar writes", () => {
+    const folder = mkdtempSync(join(tmpdir(), "plinth-tar-"));
+    try {
+      mkdirSync(join(folder, "in/sub"), { recursive: true });
+      const bytes = Buffer.from(Array.from({ length: 3000 }, (_unused, at) => (at * 7) % 256));
+      writeFileSync(join(folder, "in/sub/data"), bytes);
+      execFileSync("tar", ["--format=ustar", "-cf", join(folder, "t.tar"), "-C", join(folder, "in"), "sub"]);
+      const files = readTar(readFileSync(join(folder, "t.tar")));
+      expect(files.map(({ path }) => path)).toEqual(["sub/data"]);
+      expect(Buffer.from(files[0]!.bytes).equals(bytes)).toBe(true);
+    } finally {
+      rmSync(folder, { recursive: true });
+    }
+  });
 });

@@ -1,6 +1,7 @@
 import type { ChildProcess } from "node:child_process";
 import { spawn, spawnSync } from "node:child_process";
 import type { Readable, Writable } from "node:stream";
+import { setTimeout as setTimeoutPromise } from "node:timers/promises";
 import type { Browser } from "puppeteer";
 import { browserFlags } from "./browserFlags.ts";
 import type { BrowserChoice } from "./findBrowser.ts";
@@ -8,6 +9,7 @@ import { pipeTransport } from "./pipeTransport.ts";
 import { makeProfile, removeProfile, writeFontSettings } from "./profileFolder.ts";
 
 const CLOSE_MS = 5_000;
+const LAST_WORDS_MS = 2_000;
 const SIGNALS = ["SIGINT", "SIGTERM", "SIGHUP"] as const;
 
 /** A started browser, which ends with this process whatever ends it. */
@@ -105,6 +107,11 @@ function early(
   return { failed, stop: () => clearTimeout(timer) };
 }
 
+async function laterThrow(error: unknown): Promise<never> {
+  await setTimeoutPromise(LAST_WORDS_MS);
+  throw error;
+}
+
 function closed(child: ChildProcess): Promise<void> {
   if (child.exitCode !== null || child.signalCode !== null) return Promise.resolve();
   return new Promise((resolve) => {
@@ -149,8 +156,9 @@ export async function startBrowser(choice: BrowserChoice, timeoutMs: number): Pr
     const [, , , toBrowser, fromBrowser] = child.stdio;
     const transport = pipeTransport(toBrowser as Writable, fromBrowser as Readable);
     const connected = puppeteer.connect({ transport, defaultViewport: null });
-    connected.catch(() => undefined);
-    const browser = await Promise.race([connected, start.failed]);
+    // When the connection breaks, the browser's own last words say why, and come a moment later.
+    const broken = connected.catch((error: unknown) => Promise.race([start.failed, laterThrow(error)]));
+    const browser = await Promise.race([broken, start.failed]);
     const kill = () => end(one);
     const close = async () => {
       await Promise.race([browser.close().catch(() => undefined), closed(child)]);

@@ -1,4 +1,5 @@
 import { createRequire } from "node:module";
+import { dirname, join } from "node:path";
 import { pathToFileURL } from "node:url";
 import type { PDFDocumentProxy } from "pdfjs-dist/legacy/build/pdf.mjs";
 
@@ -38,11 +39,17 @@ interface OutlineItem {
 async function open(bytes: Uint8Array): Promise<PDFDocumentProxy> {
   const pdfjs = await import("pdfjs-dist/legacy/build/pdf.mjs");
   // Named in full, because a bundle of this program lies elsewhere than the reader's own files.
-  const worker = createRequire(import.meta.url).resolve("pdfjs-dist/legacy/build/pdf.worker.mjs");
+  const { resolve } = createRequire(import.meta.url);
+  const folder = dirname(resolve("pdfjs-dist/package.json"));
+  const worker = join(folder, "legacy", "build", "pdf.worker.mjs");
   pdfjs.GlobalWorkerOptions.workerSrc = pathToFileURL(worker).href;
   // The reader takes the memory it is given: it gets its own copy.
   return pdfjs.getDocument({
     data: Uint8Array.from(bytes),
+    // Without these, text in a font that is not embedded would not be seen.
+    standardFontDataUrl: `${folder}/standard_fonts/`,
+    cMapUrl: `${folder}/cmaps/`,
+    cMapPacked: true,
     isEvalSupported: false,
     useSystemFonts: false,
     disableFontFace: true,

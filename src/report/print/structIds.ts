@@ -47,6 +47,8 @@ export function renumberStructIds(pdf: PDFDocument): void {
     fresh.set(old, id);
     names.push(id, reference);
   }
+  for (const [, object] of pdf.context.enumerateIndirectObjects()) replaceIds(object, fresh);
+  // Only now, because the old and the new ids overlap.
   const tree = pdf.catalog
     .lookupMaybe(PDFName.of("StructTreeRoot"), PDFDict)
     ?.lookupMaybe(PDFName.of("IDTree"), PDFDict);
@@ -55,5 +57,4 @@ export function renumberStructIds(pdf: PDFDocument): void {
     for (const key of ["Kids", "Limits"]) tree.delete(PDFName.of(key));
     tree.set(PDFName.of("Names"), pdf.context.obj(names));
   }
-  for (const [, object] of pdf.context.enumerateIndirectObjects()) replaceIds(object, fresh);
 }
