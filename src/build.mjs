@@ -20,13 +20,17 @@ await build({
   format: "esm",
   platform: "node",
   target: "node20",
-  external: ["puppeteer", "@sparticuz/chromium", "libsql", "better-sqlite3"],
+  external: ["puppeteer-core", "pdfjs-dist", "@sparticuz/chromium", "libsql", "better-sqlite3"],
   define: { PLINTH_VERSION: JSON.stringify(version) },
   // Bundled CommonJS packages ask for node's own modules with require().
-  banner: { js: 'import { createRequire as __createRequire } from "node:module"; const require = __createRequire(import.meta.url);' },
+  banner: {
+    js: 'import { createRequire as __createRequire } from "node:module"; const require = __createRequire(import.meta.url);',
+  },
   legalComments: "none",
   logLevel: "warning",
 });
 chmodSync(`${root}dist/cli/plinth.js`, 0o755);
-const tsc = createRequire(import.meta.url).resolve("typescript/package.json").replace("package.json", "bin/tsc");
+const tsc = createRequire(import.meta.url)
+  .resolve("typescript/package.json")
+  .replace("package.json", "bin/tsc");
 execFileSync(process.execPath, [tsc, "-p", `${root}tsconfig.json`], { stdio: "inherit" });

@@ -38,9 +38,15 @@ export interface Child {
   readonly ended: Promise<{ code: number | null; signal: NodeJS.Signals | null; output: string }>;
 }
 
-/** Runs a child program with the given environment beside this process's own. */
-export function runChild(program: ChildProgram, env: Record<string, string>, args: string[] = []): Child {
+/** Runs a child program in a folder, with the given environment beside this process's own. */
+export function runChild(
+  program: ChildProgram,
+  env: Record<string, string>,
+  args: string[] = [],
+  cwd = root,
+): Child {
   const child = spawn(process.execPath, [program.path, ...args], {
+    cwd,
     env: { ...process.env, ...env },
     stdio: ["ignore", "pipe", "pipe"],
   });

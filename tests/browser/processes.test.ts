@@ -1,4 +1,4 @@
-import { mkdtempSync, readdirSync, rmSync } from "node:fs";
+import { existsSync, mkdirSync, mkdtempSync, readdirSync, rmSync, writeFileSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { afterAll, beforeAll, describe, expect, it } from "vitest";
@@ -83,5 +83,25 @@ describe("four programs at once with nothing unpacked yet", () => {
     const unpacked = readdirSync(cache).filter((name) => name.startsWith("browser-"));
     expect(readdirSync(cache)).toEqual(unpacked);
     expect(unpacked.length).toBeLessThanOrEqual(1);
+  });
+});
+
+describe("a folder with settings for the browser's driver in it", () => {
+  it("has none of them run: logs are handled in folders that others write to", async () => {
+    const work = join(folder, "work");
+    mkdirSync(work);
+    const proof = join(folder, "proof");
+    const code = `require("node:fs").writeFileSync(${JSON.stringify(proof)}, "run"); module.exports = {};`;
+    for (const name of [
+      ".puppeteerrc.cjs",
+      ".puppeteerrc.js",
+      "puppeteer.config.js",
+      "puppeteer.config.cjs",
+    ]) {
+      writeFileSync(join(work, name), code);
+    }
+    const ended = await runChild(program, {}, ["print", "there"], work).ended;
+    expect(ended).toMatchObject({ code: 0, output: "words from there\n" });
+    expect(existsSync(proof)).toBe(false);
   });
 });

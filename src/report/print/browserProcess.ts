@@ -2,7 +2,7 @@ import type { ChildProcess } from "node:child_process";
 import { spawn, spawnSync } from "node:child_process";
 import type { Readable, Writable } from "node:stream";
 import { setTimeout as setTimeoutPromise } from "node:timers/promises";
-import type { Browser } from "puppeteer";
+import type { Browser } from "puppeteer-core";
 import { browserFlags } from "./browserFlags.ts";
 import type { BrowserChoice } from "./findBrowser.ts";
 import { pipeTransport } from "./pipeTransport.ts";
@@ -130,7 +130,7 @@ function closed(child: ChildProcess): Promise<void> {
  * @throws Error with the browser's own words when it does not start
  */
 export async function startBrowser(choice: BrowserChoice, timeoutMs: number): Promise<BrowserProcess> {
-  const puppeteer = (await import("puppeteer")).default;
+  const puppeteer = (await import("puppeteer-core")).default;
   const profile = makeProfile();
   const flags = puppeteer.defaultArgs({
     headless: "shell",

@@ -1,5 +1,5 @@
 import type { Readable, Writable } from "node:stream";
-import type { ConnectionTransport } from "puppeteer";
+import type { ConnectionTransport } from "puppeteer-core";
 
 /**
  * Messages to and from a browser over two pipes, each ended by a zero byte. A pipe, not a port: no other program can

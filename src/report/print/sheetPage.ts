@@ -1,4 +1,4 @@
-import type { Browser, CDPSession, Page } from "puppeteer";
+import type { Browser, CDPSession, Page } from "puppeteer-core";
 import type { Sheet } from "./attach.ts";
 
 const COLLECT_EVERY = 10;
