@@ -12,10 +12,10 @@ export type Dimension =
   | "density"; // kg/mm3
 
 interface UnitFactor {
-  /** Inside = written x multiply / divide + add; both kept so that exact factors stay exact. */
+  /** Inside = (written + shift) x multiply / divide; both kept so that exact factors stay exact. */
   readonly multiply: number;
   readonly divide: number;
-  readonly add?: number;
+  readonly shift?: number;
 }
 const by = (multiply: number, divide = 1): UnitFactor => ({ multiply, divide });
 
@@ -44,8 +44,8 @@ const UNITS: Readonly<Record<Dimension, Readonly<Record<string, UnitFactor>>>> =
   },
   temperature: {
     C: by(1),
-    F: { multiply: 5, divide: 9, add: -160 / 9 },
-    K: { multiply: 1, divide: 1, add: -273.15 },
+    F: { multiply: 5, divide: 9, shift: -32 },
+    K: { multiply: 1, divide: 1, shift: -273.15 },
   },
   "temperature-difference": { K: by(1), C: by(1), F: by(5, 9) },
   expansion: {
@@ -150,7 +150,7 @@ export function unitOf(text: string, dimension: Dimension): string | null {
   const trimmed = text.trim();
   const units = UNITS[dimension];
   for (const candidate of [trimmed, trimmed.toLowerCase()]) {
-    const name = ALIASES[candidate] ?? candidate;
+    const name = Object.hasOwn(ALIASES, candidate) ? (ALIASES[candidate] ?? candidate) : candidate;
     if (Object.hasOwn(units, name)) return name;
   }
   return null;
@@ -161,20 +161,34 @@ export function toInside(value: number, unit: string, dimension: Dimension): num
   const name = unitOf(unit, dimension);
   const factor = name === null ? undefined : UNITS[dimension][name];
   if (factor === undefined) throw new RangeError(`${unit} is not a unit of ${dimension}`);
-  return (value * factor.multiply) / factor.divide + (factor.add ?? 0);
+  return ((value + (factor.shift ?? 0)) * factor.multiply) / factor.divide;
 }
 
 /** Units a person may write for this dimension, for messages. */
 export const unitsOf = (dimension: Dimension): readonly string[] => Object.keys(UNITS[dimension]);
 
+/** The dimensions this unit belongs to; a kelvin is both a temperature and a difference. */
+export const dimensionsOf = (unit: string): readonly Dimension[] =>
+  (Object.keys(UNITS) as Dimension[]).filter((dimension) => unitOf(unit, dimension) !== null);
+
 /** Reads `0.0005 in` and the like. The number has a decimal point; a unit is required. */
 export function readQuantity(text: string, dimension: Dimension): QuantityReading {
-  const match = /^\s*([+-]?(?:\d+\.?\d*|\.\d+)(?:[eE][+-]?\d+)?)\s*(.*?)\s*$/u.exec(text);
+  const match = /^\s*([+-]?(?:\d+\.?\d*|\.\d+)(?:[eE][+-]?\d+)?)(.*)$/su.exec(text);
   if (match === null) return { ok: false, reason: "it does not start with a number" };
-  const [, number = "", unit = ""] = match;
+  const [, number = "", rest = ""] = match;
+  const unit = rest.trim();
   if (unit === "") return { ok: false, reason: "it has no unit" };
+  if (/^[,.]\d/.test(unit)) return { ok: false, reason: "its number has a comma or a second point" };
   const name = unitOf(unit, dimension);
-  if (name === null)
-    return { ok: false, reason: `"${unit}" is not a unit of ${dimension.replace("-", " ")}` };
-  return { ok: true, value: toInside(Number(number), name, dimension), unit: name };
+  if (name === null) return { ok: false, reason: notThisUnit(unit, dimension) };
+  const value = toInside(Number(number), name, dimension);
+  if (!Number.isFinite(value)) return { ok: false, reason: "its number is too large" };
+  return { ok: true, value, unit: name };
+}
+
+const words = (dimension: Dimension): string => dimension.replace("-", " ");
+function notThisUnit(unit: string, dimension: Dimension): string {
+  const other = dimensionsOf(unit)[0];
+  const belongs = other === undefined ? "" : `, it is one of ${words(other)}`;
+  return `"${unit}" is not a unit of ${words(dimension)}${belongs}`;
 }

@@ -19,16 +19,35 @@ const EXAMPLES: Readonly<Record<Dimension, string>> = {
   density: "4430 kg/m3",
 };
 
+/**
+ * What the reader of a plan knows about a field beside its type: `expects` says in words what belongs there,
+ * `example` is a right value, `reference` marks the name of a feature, `text` a name that may look like a number.
+ */
+export type FieldMeta = {
+  readonly expects?: string;
+  readonly example?: string;
+  readonly reference?: "feature";
+  readonly text?: true;
+};
+const about = (meta: FieldMeta): FieldMeta => meta;
+const articled = (dimension: Dimension): string =>
+  `${/^[aeiou]/.test(dimension) ? "an" : "a"} ${dimension.replace("-", " ")}`;
+
 /** A quantity as text with its unit, such as `0.0005 in`; comes out in the unit used inside. */
 export function quantity(dimension: Dimension) {
-  const expected = `a ${dimension.replace("-", " ")} with its unit, such as ${EXAMPLES[dimension]}`;
+  const example = EXAMPLES[dimension];
+  const expects = `${articled(dimension)} with its unit, such as ${example}`;
   return z
-    .string({ error: (issue) => `expected ${expected}, not ${JSON.stringify(issue.input)}` })
-    .meta({ description: `A ${expected}. Units: ${unitsOf(dimension).join(", ")}.` })
+    .string({ error: (issue) => `expected ${expects}, not ${JSON.stringify(issue.input)}` })
+    .meta({
+      ...about({ expects, example }),
+      description: `${expects[0]?.toUpperCase()}${expects.slice(1)}. Units: ${unitsOf(dimension).join(", ")}.`,
+      pattern: "^\\s*[+-]?(\\d+\\.?\\d*|\\.\\d+)([eE][+-]?\\d+)?\\s*[^\\s0-9.,].*$",
+    })
     .transform((text, context) => {
       const read = readQuantity(text, dimension);
       if (read.ok) return read.value;
-      context.addIssue({ code: "custom", message: `expected ${expected}, not "${text}": ${read.reason}` });
+      context.addIssue({ code: "custom", message: `expected ${expects}: ${read.reason}` });
       return z.NEVER;
     });
 }
@@ -42,30 +61,55 @@ export const lengthFromZero = () =>
   quantity("length").refine((value) => value >= 0, { error: "expected a length that is not negative" });
 
 export const axis = () => z.enum(["x", "y", "z"]);
-export const name = () => z.string().min(1);
+/** A name, a heading or other free text. A number is taken as it is written. */
+export const name = () =>
+  z
+    .string()
+    .min(1)
+    .meta(about({ expects: "a name", text: true }));
 /** A plain number where no unit applies, such as a count of passes or a B index in degrees. */
 export const plainNumber = () => z.number();
-export const count = () => z.int().positive();
+export const count = () =>
+  z
+    .int()
+    .positive()
+    .meta(about({ expects: "a whole number above zero" }));
 export const yesNo = () => z.boolean();
 export const choice = <const T extends readonly [string, ...string[]]>(words: T) => z.enum(words);
 /** Three plain numbers that give a direction. */
 export const direction = () =>
   z
     .tuple([z.number(), z.number(), z.number()])
+    .meta(about({ expects: "three numbers, such as [0, 0, 1]" }))
     .refine((v) => Math.hypot(...v) > 0, { error: "expected a direction, not three zeros" });
 /** `{x: 10 mm, y: 0 mm}`; an axis left out does not count and comes out null. */
 export const place = () =>
   z
     .strictObject({ x: length().optional(), y: length().optional(), z: length().optional() })
+    .meta(about({ expects: "a place, such as {x: 10 mm, y: 0 mm}" }))
     .transform((p) => ({ x: p.x ?? null, y: p.y ?? null, z: p.z ?? null }));
 /** `[0 mm, 0 mm]`: a centre in the plane of X and Y. */
-export const centerXY = () => z.tuple([length(), length()]);
+export const centerXY = () =>
+  z.tuple([length(), length()]).meta(about({ expects: "a centre, such as [0 mm, 0 mm]" }));
 /** The name of a feature of this plan; the reader checks that it is there. */
-export const feature = () => z.string().min(1).meta({ reference: "feature" });
-export const features = () => z.array(feature()).min(1);
-/** Keys are B indices in degrees, values features: `{0: face-0, 90: face-90}`. Comes out sorted by index. */
+export const feature = () =>
+  z
+    .string()
+    .min(1)
+    .meta(about({ expects: "the name of a feature", reference: "feature", text: true }));
+export const features = () =>
+  z
+    .array(feature())
+    .min(1)
+    .meta(about({ expects: "a list of features" }));
+/** Keys are B indices in degrees, values features: `{0: face-0, 90: face-90}`. */
 export const featuresByIndex = () =>
-  z.record(z.string().regex(/^-?\d+(\.\d+)?$/, "expected a B index in degrees as the key"), feature());
+  z
+    .record(
+      z.string().regex(/^-?\d+(\.\d+)?$/, "expected a B index in degrees as the key, such as 90"),
+      feature(),
+    )
+    .meta(about({ expects: "features by B index, such as {0: face-0, 90: face-90}" }));
 
 export type PlanShape = z.ZodRawShape;
 export type Inputs<S extends PlanShape> = z.output<z.ZodObject<S>>;

@@ -24,6 +24,8 @@ export interface Plan {
   readonly crossSumLimitMm: number | null;
   /** Points left out on purpose, with the reason that is printed. */
   readonly exclude: readonly Exclusion[];
+  /** Patterns of log names this plan is for; settings may name others. */
+  readonly match?: readonly string[];
   readonly source: PlanSource;
 }
 export interface PlanSource {
@@ -46,7 +48,7 @@ export interface MachinePlan {
   readonly straightnessMm: number | null;
 }
 export interface InstrumentPlan {
-  /** Standard uncertainty of one reading in mm, stated or combined from resolution, repeat and largest error. */
+  /** Standard uncertainty of one reading in mm as stated; null when only its parts beside it are. */
   readonly uncertaintyMm: number | null;
   readonly resolutionMm: number | null;
   readonly repeatMm: number | null;

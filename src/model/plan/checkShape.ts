@@ -1,0 +1,119 @@
+import { z } from "zod";
+import { listed, meant, nearest, shown } from "./nearest.ts";
+import type { KeyPath } from "./problem.ts";
+import { expected, metaOf, schemaAt, written } from "./schemaWalk.ts";
+
+/** One thing that does not fit, with its place below the checked value, before it has a line and a column. */
+export interface Misfit {
+  readonly path: KeyPath;
+  readonly text: string;
+  readonly place: "key" | "value";
+}
+type Issue = z.core.$ZodIssue;
+
+/** Checks a written value; every misfit is told, not only the first. */
+export function checkShape<T extends z.ZodType>(
+  schema: T,
+  value: unknown,
+  noun: string,
+): { readonly value: z.output<T> | null; readonly misfits: readonly Misfit[] } {
+  const result = schema.safeParse(value, { reportInput: true });
+  if (result.success) return { value: result.data, misfits: [] };
+  const context = { schema, value, noun };
+  return { value: null, misfits: result.error.issues.flatMap((issue) => misfitsOf(issue, [], context)) };
+}
+
+interface Context {
+  readonly schema: unknown;
+  readonly value: unknown;
+  /** What the checked value is called: `a flatness entry`. */
+  readonly noun: string;
+}
+
+function misfitsOf(issue: Issue, above: KeyPath, context: Context): Misfit[] {
+  const path: KeyPath = [...above, ...(issue.path as (string | number)[])];
+  const type = schemaAt(context.schema, context.value, path);
+  const input = valueAt(context.value, path);
+  if (issue.code === "unrecognized_keys")
+    return issue.keys.map((key) => ({
+      path: [...path, key],
+      place: "key",
+      text: unknownKey(key, type, path.length === 0 ? context.noun : `"${path.at(-1)}"`),
+    }));
+  if (issue.code === "invalid_union") {
+    const inner = unionIssues(issue, type);
+    if (inner.length > 0) return inner.flatMap((one) => misfitsOf(one, path, context));
+  }
+  if (issue.code === "invalid_key")
+    return [
+      { path, place: "key", text: `${shown(path.at(-1))}: ${issue.issues[0]?.message ?? "not a right key"}` },
+    ];
+  if (input === undefined && !hasKey(context.value, path)) return [missing(path, type, context)];
+  return [{ path, place: "value", text: wrongValue(issue, path, type, input, context.noun) }];
+}
+
+/** The misfits of the one type of a union that was meant; none when no type was. */
+function unionIssues(issue: Issue & { code: "invalid_union" }, type: unknown): readonly Issue[] {
+  const structural = (errors: readonly Issue[]) =>
+    errors.some((error) => error.path.length === 0 && error.code === "invalid_type");
+  if (written(type) instanceof z.ZodUnion) return [];
+  const near = issue.errors.filter((errors) => !structural(errors));
+  const known = (errors: readonly Issue[]) => errors.filter((e) => e.code === "unrecognized_keys").length;
+  return near.toSorted((a, b) => known(a) - known(b) || a.length - b.length)[0] ?? [];
+}
+
+export function unknownKey(key: string, type: unknown, noun: string): string {
+  const keys = type instanceof z.ZodObject ? Object.keys(type.shape) : [];
+  const near = nearest(key, keys);
+  const found = `${shown(key)} is not a key of ${noun}`;
+  if (keys.length === 0) return `${found}; take it away`;
+  return near === null
+    ? `${found}; its keys are ${listed(keys, "and")}`
+    : `${found}; did you mean "${near}"?`;
+}
+
+function missing(path: KeyPath, type: unknown, context: Context): Misfit {
+  const key = path.at(-1);
+  const last = typeof key === "number" ? `place ${key + 1}` : `"${key}"`;
+  const owner = path.length < 2 ? context.noun : `"${path.at(-2)}"`;
+  return { path, place: "value", text: `${owner} lacks ${last}; give ${expected(type)}` };
+}
+
+function wrongValue(issue: Issue, path: KeyPath, type: unknown, input: unknown, noun: string): string {
+  const subject = path.length === 0 ? noun : subjectOf(path);
+  const found = `${subject} is ${shown(input)}`;
+  if (issue.code === "custom" || issue.code === "invalid_format") return `${found}; ${issue.message}`;
+  if (typeof input === "string" && type instanceof z.ZodEnum)
+    return `${found}, which is not known here; ${meant(input, type.options.map(String), "write one of these")}`;
+  const example = metaOf(type).example;
+  if (typeof input === "number" && example !== undefined)
+    return `${found}, a bare number; write it with its unit, such as "${input} ${example.replace(/^\S+ /, "")}"`;
+  if (type instanceof z.ZodBoolean && typeof input === "string" && /^(yes|no|on|off)$/i.test(input))
+    return `${found}, which is a word here; write ${/^(yes|on)$/i.test(input) ? "true" : "false"}`;
+  if (issue.code === "too_small" && issue.origin === "number" && issue.minimum !== undefined)
+    return `${found}; expected ${expected(type)}, ${issue.inclusive === true ? "at least" : "above"} ${issue.minimum}`;
+  if (Array.isArray(input) && type instanceof z.ZodTuple)
+    return `${subject} has ${input.length} entries; expected ${expected(type)}`;
+  return `${found}; expected ${expected(type)}`;
+}
+function subjectOf(path: KeyPath): string {
+  const last = path.at(-1);
+  if (typeof last !== "number") return `"${last}"`;
+  const above = path.findLast((part) => typeof part === "string");
+  return above === undefined ? `entry ${last + 1}` : `entry ${last + 1} of "${above}"`;
+}
+
+function valueAt(value: unknown, path: KeyPath): unknown {
+  let here = value;
+  for (const part of path)
+    here =
+      typeof here === "object" && here !== null
+        ? (here as Record<string | number, unknown>)[part]
+        : undefined;
+  return here;
+}
+function hasKey(value: unknown, path: KeyPath): boolean {
+  const owner = valueAt(value, path.slice(0, -1));
+  const key = path.at(-1);
+  return typeof owner === "object" && owner !== null && key !== undefined && Object.hasOwn(owner, key);
+}

@@ -1,0 +1,183 @@
+import { z } from "zod";
+import type { CharacteristicPlanKind, PlanKind, PlanKinds } from "./fields.ts";
+import {
+  angle,
+  axis,
+  choice,
+  count,
+  direction,
+  feature,
+  length,
+  lengthFromZero,
+  list,
+  name,
+  object,
+  oneOf,
+  optional,
+  plainNumber,
+  positiveLength,
+  quantity,
+} from "./fields.ts";
+
+/** The parts of a plan as they stand in the file. One definition for the reader and for the editors' schema. */
+export const FITS = ["plane", "line", "circle", "cylinder", "sphere", "point", "axis"] as const;
+export const COLUMNS = [
+  ..."feature x y z point i j k b time temperature note".split(" "),
+  ..."sweep reading position angle check value unit by".split(" "),
+] as const;
+
+const oneOrMore = <T extends z.ZodType>(type: T) => oneOf([type, list(type)]);
+
+export const decision = object({
+  rule: choice(["guarded", "simple"]),
+  guard: optional(z.number().nonnegative().meta({ expects: "a plain number of zero or more" })),
+}).meta({
+  description: "guarded: a guard band of `guard` (default 1) times the expanded uncertainty. simple: none.",
+});
+
+const range = () => z.tuple([length(), length()]).meta({ expects: "two lengths, such as [0 mm, 800 mm]" });
+export const machine = object({
+  name: optional(name()),
+  "b-sense": optional(
+    z.union([z.literal(1), z.literal(-1)]).meta({
+      description: "1: rising B swings +Z towards +X. -1: the other way.",
+    }),
+  ),
+  travel: optional(object({ x: optional(range()), y: optional(range()), z: optional(range()) })),
+  straightness: optional(lengthFromZero()),
+});
+
+export const instrument = object({
+  uncertainty: optional(lengthFromZero()),
+  resolution: optional(lengthFromZero()),
+  repeat: optional(lengthFromZero()),
+  "max-error": optional(lengthFromZero()),
+  "calibration-due": optional(
+    z.iso
+      .date({ error: "expected a date of the calendar as YEAR-MONTH-DAY, such as 2027-03-01" })
+      .meta({ expects: "a date, such as 2027-03-01" }),
+  ),
+  where: optional(choice(["on-machine", "independent"])),
+});
+
+const reading = object({
+  sweep: feature(),
+  position: optional(length()),
+  angle: optional(angle()),
+  x: optional(length()),
+  y: optional(length()),
+});
+const tip = {
+  points: optional(choice(["surface", "ball-center"])),
+  "tip-diameter": optional(positiveLength()),
+};
+export const logs = object({
+  unit: optional(choice(["mm", "in", "um"])),
+  instrument: optional(name()),
+  columns: optional(
+    z.record(
+      z.string(),
+      z.union([count(), z.string().min(1)]).meta({ expects: "the log's column name or its number from 1" }),
+    ),
+  ),
+  "skip-rows": optional(z.int().nonnegative().meta({ expects: "a whole number of zero or more" })),
+  order: optional(list(reading)),
+  frame: optional(choice(["machine", "work"])),
+  sign: optional(choice(["toward-plus", "toward-minus"])),
+  decimal: optional(choice([".", ",", "point", "comma"])),
+  separator: optional(choice([",", ";", "\t", "comma", "semicolon", "tab"])),
+  ...tip,
+  "lever-angle": optional(angle()),
+});
+
+export const featureEntry = object({
+  fit: choice(FITS),
+  normal: optional(direction()),
+  surface: optional(choice(["bore", "boss"])),
+  from: optional(choice(["traverse", "rim-sweep", "face-sweep", "map"])),
+  radius: optional(positiveLength()),
+  along: optional(axis()),
+  height: optional(axis()),
+  through: optional(list(feature())),
+  instrument: optional(name()),
+  ...tip,
+});
+
+export const signOff = object({
+  id: name(),
+  ask: optional(name()),
+  unit: optional(name()),
+  min: optional(plainNumber()),
+  max: optional(plainNumber()),
+});
+export const exclusion = object({
+  log: optional(name()),
+  feature: optional(feature()),
+  line: count(),
+  reason: name(),
+});
+export const part = object({
+  temperature: optional(quantity("temperature")),
+  expansion: optional(quantity("expansion")),
+});
+export const points = z.record(z.string(), count());
+export const mapOf = <T extends z.ZodType>(entry: T) => z.record(z.string(), entry);
+
+/** Everything that is not an entry of a shelf. */
+const simple = {
+  plinth: z
+    .literal(1)
+    .meta({ expects: "1, the version of this format", description: "Version of this format." }),
+  name: optional(name()),
+  title: optional(name()),
+  show: optional(choice(["mm", "in"])),
+  language: optional(choice(["en", "de"])),
+  match: optional(oneOrMore(name())),
+  decision,
+  machine: optional(machine),
+  logs: optional(logs),
+  part: optional(part),
+  points: optional(points),
+  closure: optional(oneOrMore(feature())),
+  "closure-limit": optional(positiveLength()),
+  "cross-sum-limit": optional(positiveLength()),
+};
+export const SIMPLE_PARTS = object(simple);
+
+/** Keys of a characteristic's limit; which of them a kind takes is its `limit`. */
+export const LIMIT_KEYS = ["max", "nominal", "plus", "minus"] as const;
+function limitShape(kind: CharacteristicPlanKind) {
+  const one = () => optional(quantity(kind.limitDimension));
+  return {
+    ...(kind.limit === "signed" ? {} : { max: one() }),
+    ...(kind.limit === "max" ? {} : { nominal: one(), plus: one(), minus: one() }),
+  };
+}
+/** One characteristic of this kind with all the keys it may have. */
+export const characteristicEntry = (kind: CharacteristicPlanKind) =>
+  object({
+    id: name(),
+    kind: z.literal(kind.kind),
+    of: feature(),
+    ...(kind.to.length === 0 ? {} : { to: kind.toRequired ? feature() : optional(feature()) }),
+    ...limitShape(kind),
+    ...kind.inputs,
+  });
+export const adviceEntry = (kind: PlanKind) => object({ kind: z.literal(kind.kind), ...kind.inputs });
+
+/** The whole plan as one type, for editors. */
+export function wholePlan(kinds: PlanKinds) {
+  return object({
+    ...simple,
+    instruments: optional(mapOf(instrument)),
+    features: optional(mapOf(featureEntry)),
+    characteristics: optional(z.array(byKind(kinds.characteristics.map(characteristicEntry)))),
+    advice: optional(z.array(byKind(kinds.advice.map(adviceEntry)))),
+    "sign-offs": optional(z.array(signOff)),
+    exclude: optional(z.array(exclusion)),
+  });
+}
+function byKind(entries: readonly z.ZodObject[]): z.ZodType {
+  const [first, ...rest] = entries;
+  return first === undefined ? z.never() : z.union([first, ...rest]);
+}

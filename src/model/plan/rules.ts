@@ -1,0 +1,186 @@
+import { dimensionsOf } from "../quantity.ts";
+import { featureRules } from "./featureRules.ts";
+import type { CharacteristicPlanKind } from "./fields.ts";
+import { articled, clipped, listed, meant, shown } from "./nearest.ts";
+import {
+  adviceEntry,
+  COLUMNS,
+  characteristicEntry,
+  exclusion,
+  featureEntry,
+  SIMPLE_PARTS,
+} from "./planSchema.ts";
+import { mapWritten } from "./schemaWalk.ts";
+import type { Entry, KindEntry, Remarks, Sections } from "./sections.ts";
+import { isMapping } from "./sections.ts";
+
+/** What no single part of a plan can know of itself: names that must be there, ids that must differ, order of numbers. */
+export function checkRules(sections: Sections, remarks: Remarks): void {
+  checkReferences(sections, remarks);
+  checkIds(sections, remarks);
+  featureRules(sections, remarks);
+  for (const entry of sections.characteristics) checkOperands(entry, sections, remarks);
+  for (const entry of sections.signOffs) checkSignOff(entry, remarks);
+  checkDecision(sections, remarks);
+  checkMachine(sections, remarks);
+  checkLogs(sections, remarks);
+  checkPoints(sections, remarks);
+}
+
+function checkReferences(sections: Sections, remarks: Remarks): void {
+  const names = [...sections.features.keys()];
+  const check = (schema: unknown, entry: Entry<unknown>) =>
+    mapWritten(schema, entry.raw, entry.path, (value, meta, path) => {
+      if (meta.reference === "feature" && typeof value === "string" && value !== "" && !names.includes(value))
+        remarks.problem(
+          path,
+          `${shown(value)} is not a feature of this plan; ${meant(value, names, "features")}`,
+        );
+      return value;
+    });
+  for (const entry of sections.features.values()) check(featureEntry, entry);
+  for (const entry of sections.characteristics) check(characteristicEntry(entry.kind), entry);
+  for (const entry of sections.advice) check(adviceEntry(entry.kind), entry);
+  for (const entry of sections.exclude) check(exclusion, entry);
+  check(SIMPLE_PARTS, { path: [], raw: sections.simpleRaw, value: null });
+  checkInstruments(sections, remarks);
+}
+
+function checkInstruments(sections: Sections, remarks: Remarks): void {
+  const names = [...sections.instruments.keys()];
+  const check = (raw: unknown, path: readonly (string | number)[]) => {
+    const name = isMapping(raw) ? raw.instrument : undefined;
+    if (typeof name === "string" && !names.includes(name))
+      remarks.problem(
+        [...path, "instrument"],
+        `${shown(name)} is not under "instruments"; ${meant(name, names, "instruments")}`,
+      );
+  };
+  for (const entry of sections.features.values()) check(entry.raw, entry.path);
+  check(sections.simpleRaw.logs, ["logs"]);
+  for (const { value, path } of sections.instruments.values())
+    if (
+      value?.uncertainty !== undefined &&
+      (value.resolution ?? value.repeat ?? value["max-error"]) !== undefined
+    )
+      remarks.note(
+        path,
+        '"uncertainty" is stated, so resolution, repeat and max-error are only printed',
+        "key",
+      );
+}
+
+function checkIds(sections: Sections, remarks: Remarks): void {
+  const seen = new Set<string>();
+  for (const { raw, path } of [...sections.characteristics, ...sections.signOffs]) {
+    if (typeof raw.id !== "string") continue;
+    if (seen.has(raw.id)) remarks.problem([...path, "id"], `the id ${shown(raw.id)} is taken; give another`);
+    seen.add(raw.id);
+  }
+}
+
+function checkOperands(entry: KindEntry<CharacteristicPlanKind>, sections: Sections, remarks: Remarks): void {
+  const { kind, raw, path } = entry;
+  if (kind.to.length === 0 && Object.hasOwn(raw, "to") && !Object.hasOwn(kind.inputs, "to"))
+    remarks.problem([...path, "to"], `"to" is not for ${kind.kind}, which has no datum; take it away`, "key");
+  checkFit(entry, "of", kind.of, sections, remarks);
+  checkFit(entry, "to", kind.to, sections, remarks);
+  if (typeof raw.of === "string" && raw.of === raw.to && kind.to.length > 0)
+    remarks.problem([...path, "to"], `"to" is the feature itself; name the datum it is compared with`);
+}
+function checkFit(
+  entry: KindEntry<CharacteristicPlanKind>,
+  key: "of" | "to",
+  fits: readonly string[],
+  sections: Sections,
+  remarks: Remarks,
+): void {
+  const name = entry.raw[key];
+  const fit = typeof name === "string" ? sections.features.get(name)?.value?.fit : undefined;
+  if (fit === undefined || fits.length === 0 || fits.includes(fit)) return;
+  remarks.problem(
+    [...entry.path, key],
+    `${shown(name)} is ${articled(fit)}; "${key}" of ${entry.kind.kind} must be ${articled(listed(fits))}`,
+  );
+}
+
+function checkSignOff({ value, path }: Sections["signOffs"][number], remarks: Remarks): void {
+  if (value === null) return;
+  if (value.min !== undefined && value.max !== undefined && value.min > value.max)
+    remarks.problem([...path, "max"], `"max" ${value.max} is below "min" ${value.min}; exchange them`);
+  if (value.unit !== undefined && dimensionsOf(value.unit).length === 0)
+    remarks.note(
+      [...path, "unit"],
+      `${shown(value.unit)} is no unit that is converted; readings must carry the same word`,
+    );
+}
+
+function checkDecision({ simpleRaw, instruments }: Sections, remarks: Remarks): void {
+  const { decision } = simpleRaw;
+  if (!isMapping(decision)) return;
+  if (decision.rule === "simple" && Object.hasOwn(decision, "guard"))
+    remarks.problem(
+      ["decision", "guard"],
+      '"guard" has no meaning under rule simple; take it away or write rule: guarded',
+      "key",
+    );
+  const stated = [...instruments.values()].some(({ raw }) =>
+    ["uncertainty", "resolution", "repeat", "max-error"].some((key) => Object.hasOwn(raw, key)),
+  );
+  if (decision.rule === "guarded" && !stated)
+    remarks.note(
+      ["decision"],
+      "no instrument states an uncertainty, so under rule guarded every verdict is undecided; add it under instruments",
+    );
+}
+
+function checkMachine({ simple }: Sections, remarks: Remarks): void {
+  for (const [axis, range] of Object.entries(simple?.machine?.travel ?? {}))
+    if (range !== undefined && range[0] >= range[1])
+      remarks.problem(
+        ["machine", "travel", axis],
+        `the travel of ${axis} ends where it starts or before; exchange its ends`,
+      );
+}
+
+function checkLogs({ simple, simpleRaw }: Sections, remarks: Remarks): void {
+  const raw = simpleRaw.logs;
+  const columns = isMapping(raw) && isMapping(raw.columns) ? raw.columns : {};
+  for (const name of Object.keys(columns))
+    if (!(COLUMNS as readonly string[]).includes(name))
+      remarks.problem(
+        ["logs", "columns", name],
+        `"${clipped(name)}" is not a column Plinth knows; ${meant(name, COLUMNS, "columns")}`,
+        "key",
+      );
+  const logs = simple?.logs;
+  const comma = (mark: string | undefined) => mark === "," || mark === "comma";
+  if (comma(logs?.decimal) && comma(logs?.separator))
+    remarks.problem(
+      ["logs", "separator"],
+      "separator and decimal mark are both a comma; one must be another",
+    );
+  logs?.order?.forEach(({ position, angle, x, y }, index) => {
+    if ([position, angle, x, y].every((one) => one === undefined))
+      remarks.problem(["logs", "order", index], "a reading has no place; give position, angle, or x and y");
+  });
+}
+
+/** With no more points than the fit has unknowns, form is zero whatever the part is like. */
+const FEWEST: Readonly<Record<string, number>> = { plane: 4, line: 3, circle: 4, cylinder: 6, sphere: 5 };
+function checkPoints({ simple }: Sections, remarks: Remarks): void {
+  for (const [fit, count] of Object.entries(simple?.points ?? {})) {
+    const fewest = Object.hasOwn(FEWEST, fit) ? FEWEST[fit] : undefined;
+    if (fewest === undefined)
+      remarks.problem(
+        ["points", fit],
+        `"${clipped(fit)}" is no fit with a form; ${meant(fit, Object.keys(FEWEST), "fits")}`,
+        "key",
+      );
+    else if (count < fewest)
+      remarks.problem(
+        ["points", fit],
+        `${articled(fit)} through ${count} points shows no form error, ever; ask for ${fewest} or more`,
+      );
+  }
+}

@@ -1,0 +1,101 @@
+import { z } from "zod";
+import type { FieldMeta } from "./fields.ts";
+import { listed } from "./nearest.ts";
+import type { KeyPath } from "./problem.ts";
+
+/** The type a person writes: without what makes it optional or turns it into what the pipeline uses. */
+export function written(schema: unknown): unknown {
+  if (schema instanceof z.ZodOptional || schema instanceof z.ZodNullable) return written(schema.unwrap());
+  if (schema instanceof z.ZodDefault) return written(schema.unwrap());
+  return schema instanceof z.ZodPipe ? written(schema.in) : schema;
+}
+
+export function metaOf(schema: unknown): FieldMeta {
+  return schema instanceof z.ZodType ? ((schema.meta() as FieldMeta | undefined) ?? {}) : {};
+}
+
+/** Of the types of a union the one that fits what is written best: by kind of value, a listed word first. */
+export function pick(schema: unknown, value: unknown): unknown {
+  const type = written(schema);
+  if (!(type instanceof z.ZodUnion)) return type;
+  const options = type.options.map((option) => pick(option, value));
+  const keys = isMapping(value) ? Object.keys(value) : [];
+  const known = (option: unknown) =>
+    option instanceof z.ZodObject ? keys.filter((key) => Object.hasOwn(option.shape, key)).length : 0;
+  const fitting = options.filter((option) => takes(option, value));
+  return (
+    fitting.find((option) => option instanceof z.ZodEnum || option instanceof z.ZodLiteral) ??
+    fitting.toSorted((a, b) => known(b) - known(a))[0] ??
+    null
+  );
+}
+const isMapping = (value: unknown): value is Record<string, unknown> =>
+  typeof value === "object" && value !== null && !Array.isArray(value);
+
+function takes(type: unknown, value: unknown): boolean {
+  if (type instanceof z.ZodObject || type instanceof z.ZodRecord) return isMapping(value);
+  if (type instanceof z.ZodArray || type instanceof z.ZodTuple) return Array.isArray(value);
+  if (type instanceof z.ZodEnum) return type.options.some((word) => word === value);
+  if (type instanceof z.ZodLiteral) return [...type.values].some((word) => word === value);
+  if (type instanceof z.ZodNumber) return typeof value === "number";
+  if (type instanceof z.ZodBoolean) return typeof value === "boolean";
+  return typeof value === "string" || (metaOf(type).text === true && typeof value === "number");
+}
+
+/** The type of what a value holds under one key or place. */
+function child(type: unknown, part: string | number): unknown {
+  if (type instanceof z.ZodObject) return Object.hasOwn(type.shape, part) ? type.shape[part] : null;
+  if (type instanceof z.ZodRecord) return type.valueType;
+  if (type instanceof z.ZodArray) return type.element;
+  return type instanceof z.ZodTuple ? (type.def.items[Number(part)] ?? null) : null;
+}
+
+/** The type that stands for the value at a path, unions settled by what is written there. */
+export function schemaAt(schema: unknown, value: unknown, path: KeyPath): unknown {
+  let type = pick(schema, value);
+  let here = value;
+  for (const part of path) {
+    here =
+      isMapping(here) || Array.isArray(here) ? (here as Record<string | number, unknown>)[part] : undefined;
+    const next = child(type, part);
+    // A last union stays whole: what is expected there is any of its types.
+    type = written(next) instanceof z.ZodUnion ? (pick(next, here) ?? written(next)) : written(next);
+  }
+  return type;
+}
+
+/** Visits every written value with its type; what `visit` returns takes the value's place. */
+export function mapWritten(
+  schema: unknown,
+  value: unknown,
+  path: KeyPath,
+  visit: (value: unknown, meta: FieldMeta, path: KeyPath) => unknown,
+): unknown {
+  const type = pick(schema, value);
+  if (Array.isArray(value))
+    return value.map((item, index) => mapWritten(child(type, index), item, [...path, index], visit));
+  if (isMapping(value)) {
+    const result: Record<string, unknown> = Object.create(null);
+    for (const [key, item] of Object.entries(value))
+      result[key] = mapWritten(child(type, key), item, [...path, key], visit);
+    return result;
+  }
+  return visit(value, metaOf(type), path);
+}
+
+/** What belongs at a place, in words. */
+export function expected(schema: unknown): string {
+  const type = written(schema);
+  const meta = metaOf(type);
+  if (meta.expects !== undefined) return meta.expects;
+  if (type instanceof z.ZodUnion) return listed([...new Set(type.options.map(expected))]);
+  if (type instanceof z.ZodEnum) return listed(type.options.map(String));
+  if (type instanceof z.ZodLiteral) return listed([...type.values].map(String));
+  if (type instanceof z.ZodObject) return `a mapping with ${listed(Object.keys(type.shape), "and")}`;
+  if (type instanceof z.ZodRecord) return "a mapping of names";
+  if (type instanceof z.ZodArray) return "a list";
+  if (type instanceof z.ZodTuple) return `a list of ${type.def.items.length}`;
+  if (type instanceof z.ZodNumber) return "a plain number";
+  if (type instanceof z.ZodBoolean) return "true or false";
+  return "text";
+}
