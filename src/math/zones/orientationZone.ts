@@ -15,6 +15,8 @@ export interface OrientationZone {
   /** Points on the side the normal points to; weights sum to one. */
   readonly upper: readonly Support[];
   readonly lower: readonly Support[];
+  /** Unit direction in which the normal is free to turn, or null when it is prescribed in full. */
+  readonly turn: Vec3 | null;
   /** `global` where the direction is prescribed in full, `local` where it was searched about a given one. */
   readonly proof: "global" | "local";
 }
@@ -23,6 +25,7 @@ export interface AxisCylinder {
   readonly diameter: number;
   /** A point of the cylinder's axis. */
   readonly center: Vec3;
+  readonly direction: Vec3;
   /** Points that hold it; weights sum to one, d(diameter) = 2 x weight for each point moved outward. */
   readonly outer: readonly Support[];
   readonly proof: "global";
@@ -61,7 +64,8 @@ export function angularityZone(
   const found = turnRange(turning, Math.atan2(rise, side), set.size);
   const across = add(scale(u, Math.cos(found.angle)), scale(v, Math.sin(found.angle)));
   const normal = unit(add(scale(across, slant), scale(w, Math.abs(along) < 1e-15 ? 0 : along)));
-  return { ok: true, ...planes(set.center, normal, found), proof: "local" };
+  const turn = add(scale(u, -Math.sin(found.angle)), scale(v, Math.cos(found.angle)));
+  return { ok: true, ...planes(set.center, normal, found), turn, proof: "local" };
 }
 
 /**
@@ -96,14 +100,14 @@ export function parallelZone(points: Points3, options: { readonly datum: Vec3 })
     upper: [{ index: top, weight: 1 }],
     lower: [{ index: bottom, weight: 1 }],
   };
-  return { ok: true, ...planes(set.center, normal, found), proof: "global" };
+  return { ok: true, ...planes(set.center, normal, found), turn: null, proof: "global" };
 }
 
 function planes(
   origin: Vec3,
   normal: Vec3,
   found: Pick<TurnRange, "largest" | "smallest" | "upper" | "lower">,
-): Omit<OrientationZone, "proof"> {
+): Omit<OrientationZone, "proof" | "turn"> {
   return {
     width: found.largest - found.smallest,
     normal,
@@ -121,12 +125,19 @@ function planes(
 export function axisCylinder(points: Points3, options: { readonly direction: Vec3 }): Outcome<AxisCylinder> {
   const trouble = admit([points.x, points.y, points.z], 1);
   if (trouble) return trouble;
-  const { u, v } = basis(options.direction);
+  const { u, v, w } = basis(options.direction);
   const set = centred3(points);
   const dropped = (d: Vec3): Float64Array =>
     set.points.x.map((x, i) => dot([x, set.points.y[i]!, set.points.z[i]!], d));
   const circle = circumscribedCircle({ x: dropped(u), y: dropped(v) });
   if (!circle.ok) return circle;
   const center = add(set.center, add(scale(u, circle.center[0]), scale(v, circle.center[1])));
-  return { ok: true, diameter: 2 * circle.radius, center, outer: circle.outer, proof: "global" };
+  return {
+    ok: true,
+    diameter: 2 * circle.radius,
+    center,
+    direction: w,
+    outer: circle.outer,
+    proof: "global",
+  };
 }

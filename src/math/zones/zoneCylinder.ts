@@ -1,11 +1,12 @@
 import type { NoResult, Outcome } from "../outcome.ts";
 import type { Points3 } from "../points.ts";
-import { add, basis, dot, scale, subtract, unit, type Vec3 } from "../vector.ts";
+import { add, basis, dot, subtract, unit, type Vec3 } from "../vector.ts";
 import { admit, COLLINEAR, centred3, refuse, spreadAboutLine } from "./admission.ts";
+import { type Axis, axisFamily, footed, moveAxis } from "./axisDescent.ts";
 import { type Descent, descend } from "./descend.ts";
 import { hull2 } from "./hull2.ts";
 import { within } from "./inscribedCircle.ts";
-import { type Axis, settleAxis } from "./settleAxis.ts";
+import { settleAxis } from "./settleAxis.ts";
 import type { Support } from "./support.ts";
 
 /** Two coaxial cylinders that hold all points between them, with the least difference of radius. */
@@ -37,42 +38,6 @@ export interface AxisStart {
 }
 type Kind = "zone" | "circumscribed" | "inscribed";
 
-/** Radii about an axis (negative for `sign` -1) with their derivatives by a shift and a tilt about the middle. */
-export function axisFamily(points: Points3, axis: Axis, sign: 1 | -1) {
-  const { u, v, w } = basis(axis.direction);
-  const n = points.x.length;
-  const values = new Float64Array(n);
-  const gradients = new Float64Array(4 * n);
-  for (let i = 0; i < n; i++) {
-    const [dx, dy, dz] = [
-      points.x[i]! - axis.place[0],
-      points.y[i]! - axis.place[1],
-      points.z[i]! - axis.place[2],
-    ];
-    const [p, q] = [dx * u[0] + dy * u[1] + dz * u[2], dx * v[0] + dy * v[1] + dz * v[2]];
-    const height = dx * w[0] + dy * w[1] + dz * w[2];
-    const radius = Math.hypot(p, q);
-    values[i] = sign * radius;
-    if (radius === 0) continue;
-    gradients[4 * i] = (-sign * p) / radius;
-    gradients[4 * i + 1] = (-sign * q) / radius;
-    gradients[4 * i + 2] = (-sign * height * p) / radius;
-    gradients[4 * i + 3] = (-sign * height * q) / radius;
-  }
-  return { values, gradients, size: 4 };
-}
-
-/** The axis after a shift (two lengths) and a tilt (two slopes), with its place at the foot of the origin. */
-export function moveAxis(axis: Axis, step: ArrayLike<number>): Axis {
-  const { u, v, w } = basis(axis.direction);
-  const place = add(axis.place, add(scale(u, step[0]!), scale(v, step[1]!)));
-  return footed({ place, direction: unit(add(w, add(scale(u, step[2]!), scale(v, step[3]!)))) });
-}
-const footed = ({ place, direction }: Axis): Axis => ({
-  place: subtract(place, scale(direction, dot(place, direction))),
-  direction,
-});
-
 function search(points: Points3, size: number, start: Axis, kind: Kind): Descent<Axis> {
   const sign = kind === "inscribed" ? -1 : 1;
   const model = {
@@ -83,7 +48,9 @@ function search(points: Points3, size: number, start: Axis, kind: Kind): Descent
   };
   const limits = new Float64Array([size / 4, size / 4, 0.25, 0.25]);
   const found = descend(model, start, limits);
-  return kind === "circumscribed" ? settleAxis(points, size, found) : found;
+  // Five points pin the axis; with fewer the bend of the radii does, which linear steps cannot see.
+  const pinned = found.upper.length + found.lower.length > 4 && !found.limited;
+  return kind === "circumscribed" && !pinned ? settleAxis(points, size, found) : found;
 }
 
 /** The start itself, then shifted and tilted by about the spread of the radii. */

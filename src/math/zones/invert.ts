@@ -1,0 +1,27 @@
+/** Inverse of the k x k matrix `a` (destroyed) into `out`, Gauss-Jordan with row exchange. False when singular. */
+export function invert(a: Float64Array, out: Float64Array, k: number): boolean {
+  out.fill(0);
+  for (let i = 0; i < k; i++) out[i * k + i] = 1;
+  for (let col = 0; col < k; col++) {
+    let pivot = col;
+    for (let r = col + 1; r < k; r++) {
+      if (Math.abs(a[r * k + col]!) > Math.abs(a[pivot * k + col]!)) pivot = r;
+    }
+    const head = a[pivot * k + col]!;
+    if (!(Math.abs(head) > 1e-300)) return false;
+    for (let j = 0; j < k; j++) {
+      const [here, there] = [col * k + j, pivot * k + j];
+      [a[here], a[there]] = [a[there]! / head, pivot === col ? a[there]! / head : a[here]!];
+      [out[here], out[there]] = [out[there]! / head, pivot === col ? out[there]! / head : out[here]!];
+    }
+    for (let r = 0; r < k; r++) {
+      const factor = a[r * k + col]!;
+      if (r === col || factor === 0) continue;
+      for (let j = 0; j < k; j++) {
+        a[r * k + j]! -= factor * a[col * k + j]!;
+        out[r * k + j]! -= factor * out[col * k + j]!;
+      }
+    }
+  }
+  return true;
+}
