@@ -46,6 +46,10 @@ export interface SetupReport<Text = string> {
   readonly features: Readonly<Record<string, ReportFeature<Text>>>;
   readonly characteristics: readonly ReportCharacteristic<Text>[];
   readonly advice: readonly ReportAdvice<Text>[];
+  /** The next move at arm's length: at most five lines, in the order of doing. */
+  readonly card?: readonly Text[];
+  /** What was found, what was left, and whether the correction went the right way. */
+  readonly corrections?: readonly ReportCorrection<Text>[];
   readonly signOffs: readonly ReportSignOff<Text>[];
   readonly findings: readonly Finding<Text>[];
   readonly generator: { readonly name: "plinth"; readonly version: string };
@@ -164,6 +168,24 @@ export interface ReportCharacteristic<Text = string> {
   readonly toDecide: readonly Text[];
   /** What must be known beside it: in the clamp or free, same machine or independent, extrapolated. */
   readonly remarks: readonly Text[];
+}
+
+/** One quantity of a feature that was measured before and after a correction. */
+export interface ReportCorrection<Text = string> {
+  readonly feature: string;
+  /** `slopeX`, `slopeY` of a face, `x`, `y` of a rim sweep. */
+  readonly quantity: string;
+  /** mm, or mm per mm. */
+  readonly unit: "mm" | "slope";
+  readonly asFound: number;
+  readonly asLeft: number;
+  /** The change that would have put it right: -asFound; and the one that was made: asLeft - asFound. */
+  readonly wanted: number;
+  readonly made: number;
+  /** asLeft / asFound: near 0 good, near 1 nothing moved, near 2 the wrong way; null when too small to tell. */
+  readonly ratio: number | null;
+  readonly judged: "good" | "partly" | "nothing-moved" | "wrong-way" | "too-far" | "too-small";
+  readonly because: Text;
 }
 
 export interface Move {
