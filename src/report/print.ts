@@ -13,6 +13,7 @@ export { printTestPage } from "./print/printTestPage.ts";
 
 const START_MS = 60_000;
 const PRINT_MS = 60_000;
+const REASON_LENGTH = 300;
 
 /** What goes into one PDF beside the page itself. */
 export interface PrintRequest {
@@ -63,7 +64,10 @@ function reasonOf(error: unknown): string {
   const text = error instanceof Error ? error.message : String(error);
   // A browser's words run over many lines; the one with the cause is marked as fatal or stands first.
   const lines = text.split("\n").filter((line) => line.trim() !== "");
-  return (lines.find((line) => /FATAL|error while loading/.test(line)) ?? lines[0] ?? text).trim();
+  const line = lines.find((one) => /FATAL|error while loading/.test(one)) ?? lines[0] ?? text;
+  // What stands in brackets before it is place and time in the browser's own sources; after it comes advice on flags.
+  const sentence = /^.*?[.!](?=\s|$)/.exec(line.replace(/^\[[^\]]*\]\s*/, ""))?.[0] ?? line;
+  return sentence.trim().replace(/[.!]$/, "").slice(0, REASON_LENGTH);
 }
 
 async function start(choice: BrowserChoice, timeoutMs: number): Promise<Started> {
@@ -89,7 +93,7 @@ async function startSettled(found: BrowserChoice, timeoutMs: number): Promise<St
   } catch (error) {
     const words = error instanceof Error ? error.message : String(error);
     if (process.platform !== "linux" || !/sandbox|namespace/i.test(words)) throw error;
-    const why = `${found.why} The sandbox is off, because it could not be had here: ${reasonOf(error)}`;
+    const why = `${found.why} The sandbox is off, because it could not be had here: ${reasonOf(error)}.`;
     return start({ ...found, sandbox: false, why }, timeoutMs);
   }
 }

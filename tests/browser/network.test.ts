@@ -4,7 +4,7 @@ import { createServer, get } from "node:http";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { pathToFileURL } from "node:url";
-import { afterAll, beforeAll, describe, expect, it } from "vitest";
+import { afterAll, beforeAll, beforeEach, describe, expect, it } from "vitest";
 import type { Printer } from "../../src/report/print.ts";
 import { contents, METADATA, printerOrFail } from "./printer.ts";
 
@@ -23,6 +23,9 @@ beforeAll(async () => {
   if (address === null || typeof address === "string") throw new Error("no port");
   port = address.port;
   printer = await printerOrFail();
+});
+beforeEach(() => {
+  connections = 0;
 });
 afterAll(async () => {
   await printer?.close();
@@ -87,7 +90,6 @@ describe("a page that reaches out", () => {
       get({ port, host: "127.0.0.1" }, (response) => response.resume().on("end", () => resolve()));
     });
     expect(connections).toBe(1);
-    connections = 0;
   });
 
   it.each(REFERENCES)("by %s gets nowhere, and is printed with its own text", async (_name, page) => {

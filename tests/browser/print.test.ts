@@ -1,7 +1,8 @@
-import { mkdtempSync, readFileSync, rmSync, writeFileSync } from "node:fs";
+import { mkdirSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from "node:fs";
 import { createRequire } from "node:module";
 import { tmpdir } from "node:os";
 import { dirname, join } from "node:path";
+import { brotliCompressSync } from "node:zlib";
 import { PDFArray, PDFDict, PDFDocument, PDFName, PDFStream } from "pdf-lib";
 import { afterAll, beforeAll, describe, expect, it } from "vitest";
 import { printTestPage } from "../../src/report/print/printTestPage.ts";
@@ -230,6 +231,41 @@ describe("the printer", () => {
     }
   });
 
+  it("takes an installed browser when the bundled one does not start, and says so", async () => {
+    const folder = mkdtempSync(join(tmpdir(), "plinth-bundled-"));
+    try {
+      mkdirSync(join(folder, "bin"));
+      writeFileSync(
+        join(folder, "bin/chromium.br"),
+        brotliCompressSync("#!/bin/sh\necho too old >&2\nexit 1\n"),
+      );
+      for (const name of ["al2023", "fonts"]) {
+        writeFileSync(join(folder, `bin/${name}.tar.br`), brotliCompressSync(Buffer.alloc(1024)));
+      }
+      const { executable, folders } = printer.browser;
+      const installed = join(folder, "installed");
+      const libraries = folders ? `LD_LIBRARY_PATH='${folders.libraries}' ` : "";
+      writeFileSync(installed, `#!/bin/sh\n${libraries}exec '${executable}' "$@"\n`, { mode: 0o755 });
+      const search = {
+        env: {},
+        bundled: { folder, version: "0" },
+        cacheDir: join(folder, "cache"),
+        platform: "linux",
+        arch: "x64",
+      };
+      const own = await printerOrFail({ ...search, places: [installed] });
+      expect(own.browser).toMatchObject({ executable: installed, source: "installed" });
+      expect(own.browser.why).toMatch(/chromium did not start: too old\. It is installed on this machine\./);
+      await own.close();
+      expect(await openPrinter({ ...search, places: [] })).toMatchObject({
+        available: false,
+        sentence: expect.stringMatching(/did not start: too old\. No browser .* was found\. Install/),
+      });
+    } finally {
+      rmSync(folder, { recursive: true });
+    }
+  });
+
   it("goes without the sandbox only where the browser says that it cannot have it", async () => {
     const folder = mkdtempSync(join(tmpdir(), "plinth-sandbox-"));
     const program = join(folder, "browser");
@@ -239,14 +275,12 @@ describe("the printer", () => {
     const script = (refusal: string) =>
       `#!/bin/sh\ncase " $* " in *" --no-sandbox "*) ${real};; esac\necho '${refusal}' >&2\nexit 1\n`;
     try {
-      writeFileSync(program, script("[1:FATAL:zygote_host_impl_linux.cc] No usable sandbox!"), {
+      writeFileSync(program, script("[1:FATAL:host.cc:128] No usable sandbox! Try another."), {
         mode: 0o755,
       });
       const own = await printerOrFail({ configured: program, userId: 1000 });
       expect(own.browser).toMatchObject({ sandbox: false, source: "settings" });
-      expect(own.browser.why).toContain(
-        "it could not be had here: [1:FATAL:zygote_host_impl_linux.cc] No usable sandbox!",
-      );
+      expect(own.browser.why).toContain("it could not be had here: No usable sandbox.");
       await own.close();
       writeFileSync(program, script("out of memory"), { mode: 0o755 });
       expect(await openPrinter({ configured: program, userId: 1000 })).toMatchObject({

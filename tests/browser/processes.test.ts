@@ -1,4 +1,5 @@
-import { existsSync, mkdirSync, mkdtempSync, readdirSync, rmSync, writeFileSync } from "node:fs";
+import { spawnSync } from "node:child_process";
+import { existsSync, mkdirSync, mkdtempSync, readdirSync, rmSync, utimesSync, writeFileSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { afterAll, beforeAll, describe, expect, it } from "vitest";
@@ -66,6 +67,24 @@ describe("the browser's process", () => {
     child.process.kill("SIGKILL");
     await child.ended;
     expect(await until(() => !isAlive(browser), 10_000)).toBe(true);
+  });
+});
+
+describe("the folders of browsers whose programs were killed", () => {
+  it("are removed by a later start once they are old; those of running programs stay", async () => {
+    const place = join(folder, "left");
+    const dead = spawnSync(process.execPath, ["-e", ""]).pid;
+    const names = [
+      `plinth-browser-${dead}-old`,
+      `plinth-browser-${dead}-new`,
+      `plinth-browser-${process.pid}-old`,
+    ];
+    for (const name of names) {
+      mkdirSync(join(place, name), { recursive: true });
+      if (name.endsWith("old")) utimesSync(join(place, name), 1e9, 1e9);
+    }
+    expect((await runChild(program, { TMPDIR: place }, ["print", "here"]).ended).code).toBe(0);
+    expect(readdirSync(place).sort()).toEqual(names.slice(1).sort());
   });
 });
 
