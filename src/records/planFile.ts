@@ -2,6 +2,7 @@ import { basename } from "node:path";
 import { planKinds } from "../analysis/planKinds.ts";
 import type { Effects } from "../model/effects.ts";
 import type { Plan } from "../model/plan/plan.ts";
+import { problemLine } from "../model/plan/problem.ts";
 import { readPlan } from "../model/plan/readPlan.ts";
 import { Trouble } from "../model/trouble.ts";
 import { read, sha256Of } from "./readLogs.ts";
@@ -22,5 +23,5 @@ export async function readPlanFile(effects: Effects, path: string): Promise<Plan
 export function planFromText(text: string, name: string, sha256: string): Plan {
   const result = readPlan({ text, name, sha256, kinds: planKinds });
   if (result.ok) return result.plan;
-  throw new Trouble("usage", result.problems.map((problem) => problem.text).join("\n"));
+  throw new Trouble("usage", result.problems.map(problemLine).join("\n"));
 }
