@@ -1,3 +1,4 @@
+import { certify } from "./certify.ts";
 import { type AffineFamily, extremes, minimax, type Sides } from "./minimax.ts";
 import type { Support } from "./support.ts";
 
@@ -43,8 +44,12 @@ export function descend<Position>(
   for (let steps = 0; ; steps++) {
     const best = minimax(family, room, model.sides);
     const gain = value - best.promised;
-    const result = { upper: best.upper, lower: best.lower, gain, limited: best.limited, steps };
-    if (!(gain > rounding) || steps >= 150) return { position, value, ...result };
+    const ended = () => {
+      const held = certify(family, model.sides, 1e-11 * model.scale);
+      if (held) return { position, value, ...held, gain: Math.min(gain, rounding), limited: false, steps };
+      return { position, value, upper: best.upper, lower: best.lower, gain, limited: best.limited, steps };
+    };
+    if (!(gain > rounding) || steps >= 150) return ended();
     const next = model.move(position, best.step);
     const nextFamily = model.linearise(next);
     const nextValue = measure(nextFamily, model.sides);
@@ -55,7 +60,7 @@ export function descend<Position>(
       if (nextValue < value - 0.7 * gain) room = room.map((r, j) => Math.min(2 * r, limits[j]!));
     } else {
       room = room.map((r, j) => Math.min(r, Math.abs(best.step[j]!) + 1e-3 * r) / 4);
-      if (room.every((r, j) => r < 1e-15 * limits[j]!)) return { position, value, ...result };
+      if (room.every((r, j) => r < 1e-15 * limits[j]!)) return ended();
     }
   }
 }

@@ -25,3 +25,18 @@ export function invert(a: Float64Array, out: Float64Array, k: number): boolean {
   }
   return true;
 }
+
+/** Inverse of a symmetric k x k matrix, or null unless it is positive definite (Cholesky's test). */
+export function invertPositive(matrix: Float64Array, k: number): Float64Array | null {
+  const lower = new Float64Array(k * k);
+  for (let i = 0; i < k; i++) {
+    for (let j = 0; j <= i; j++) {
+      let rest = matrix[i * k + j]!;
+      for (let m = 0; m < j; m++) rest -= lower[i * k + m]! * lower[j * k + m]!;
+      if (i === j && !(rest > 1e-12 * Math.abs(matrix[i * k + i]!))) return null;
+      lower[i * k + j] = i === j ? Math.sqrt(rest) : rest / lower[j * k + j]!;
+    }
+  }
+  const inverse = new Float64Array(k * k);
+  return invert(matrix.slice(), inverse, k) ? inverse : null;
+}

@@ -2,6 +2,7 @@ import type { Outcome } from "../outcome.ts";
 import { centroid, type Points3 } from "../points.ts";
 import { add, basis, dot, scale, subtract, unit, type Vec3 } from "../vector.ts";
 import { admit, COLLINEAR, centred3, refuse, spreadAboutLine } from "./admission.ts";
+import { certify } from "./certify.ts";
 import { hull2, surroundMargin } from "./hull2.ts";
 import { type AffineFamily, extremes } from "./minimax.ts";
 import { descendPlanes, planeFamily } from "./planeDescent.ts";
@@ -45,7 +46,10 @@ export function tangentPlane(points: Points3, options: { readonly outward: Vec3 
   const found = descendPlanes(set.points, set.size, outward);
   if (!(found.gain <= 1e-10 * set.size))
     return refuse("no-convergence", "the search for the plane did not settle");
-  const normal = nearestOptimum(set.points, set.size, found.position, outward);
+  const nearest = nearestOptimum(set.points, set.size, found.position, outward);
+  const certified = certify(planeFamily(set.points, nearest), "range", 1e-11 * set.size);
+  const normal = certified ? nearest : found.position;
+  const { upper, lower } = certified ?? found;
   const family = planeFamily(set.points, normal);
   const { largest, smallest } = extremes(family, new Float64Array(2));
   const middle = centroid(set.points);
@@ -60,8 +64,8 @@ export function tangentPlane(points: Points3, options: { readonly outward: Vec3 
     center: add(set.center, foot),
     largestGap: largest - smallest,
     contacts,
-    upper: found.upper,
-    lower: found.lower,
+    upper,
+    lower,
     rocks: !surrounds(set, contacts, middle, normal),
     proof: "local",
   };

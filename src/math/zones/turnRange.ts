@@ -1,3 +1,4 @@
+import { certify } from "./certify.ts";
 import { minimax } from "./minimax.ts";
 import type { Support } from "./support.ts";
 
@@ -61,16 +62,17 @@ export function turnRange(points: Turning, start: number, size: number): TurnRan
   const ends = [start, near, far].map((angle) => ({ angle, seen: look(points, angle) }));
   ends.sort((a, b) => a.seen.largest - a.seen.smallest - (b.seen.largest - b.seen.smallest));
   const { angle, seen } = ends[0]!;
-  const held = supportsAt(points, angle);
+  const held = supportsAt(points, angle, size);
   return { angle, largest: seen.largest, smallest: seen.smallest, ...held, gain: held.gain / (size || 1) };
 }
 
 /** Supports and weights at an angle: the same range with the turn replaced by its tangent. */
-function supportsAt(points: Turning, angle: number) {
+function supportsAt(points: Turning, angle: number, size: number) {
   const [cos, sin] = [Math.cos(angle), Math.sin(angle)];
   const values = points.x.map((x, i) => points.lift[i]! + (x * cos + points.y[i]! * sin));
   const gradients = points.x.map((x, i) => points.y[i]! * cos - x * sin);
-  const best = minimax({ values, gradients, size: 1 }, new Float64Array([1e-3]), "range");
+  const family = { values, gradients, size: 1 };
+  const best = certify(family, "range", 1e-11 * size) ?? minimax(family, new Float64Array([1e-3]), "range");
   let residual = 0;
   for (const { index, weight } of best.upper) residual += weight * gradients[index]!;
   for (const { index, weight } of best.lower) residual -= weight * gradients[index]!;

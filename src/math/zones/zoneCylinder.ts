@@ -48,9 +48,9 @@ function search(points: Points3, size: number, start: Axis, kind: Kind): Descent
   };
   const limits = new Float64Array([size / 4, size / 4, 0.25, 0.25]);
   const found = descend(model, start, limits);
-  // Five points pin the axis; with fewer the bend of the radii does, which linear steps cannot see.
-  const pinned = found.upper.length + found.lower.length > 4 && !found.limited;
-  return kind === "circumscribed" && !pinned ? settleAxis(points, size, found) : found;
+  // Enough points pin the axis; with fewer the bend of the radii does, which linear steps cannot see.
+  const pinned = found.upper.length + found.lower.length === (kind === "zone" ? 6 : 5) && !found.limited;
+  return pinned ? found : settleAxis(points, size, found, { sides: model.sides, sign });
 }
 
 /** The start itself, then shifted and tilted by about the spread of the radii. */
