@@ -6,3 +6,6 @@ export interface NoResult {
 }
 /** A result, or the reason why there is none: degenerate data are an outcome, not an exception. */
 export type Outcome<T> = ({ readonly ok: true } & T) | NoResult;
+
+/** A reason why there is no result. */
+export const noResult = (code: NoResult["code"], text: string): NoResult => ({ ok: false, code, text });

@@ -35,3 +35,11 @@ export function basis(direction: Vec3): { u: Vec3; v: Vec3; w: Vec3 } {
   const u = unit(subtract(start, scale(w, dot(start, w))));
   return { u, v: cross(w, u), w };
 }
+
+/** `a` or its opposite, whichever has its largest component positive (of equal ones z, then y, then x). */
+export function orient(a: Vec3): Vec3 {
+  const largest = Math.max(Math.abs(a[0]), Math.abs(a[1]), Math.abs(a[2]));
+  // Components equal up to rounding count as equal, so that turning a part by nothing does not turn its normal.
+  const leading = [a[2], a[1], a[0]].find((value) => Math.abs(value) >= largest * (1 - 1e-12))!;
+  return leading < 0 ? scale(a, -1) : a;
+}
