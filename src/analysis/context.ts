@@ -1,5 +1,6 @@
 import type { MeasurementSet, State } from "../model/measurement.ts";
 import type { Plan } from "../model/plan/plan.ts";
+import type { HistoryValue } from "../model/setupReport.ts";
 import type { FeatureResult } from "./fittedFeature.ts";
 
 /** What every characteristic, advice and health check may see. */
@@ -16,14 +17,4 @@ export interface AnalysisContext {
   /** Values of earlier reports of the same kind, oldest first, where the caller has a ledger; empty otherwise. */
   readonly history: readonly HistoryValue[];
 }
-/** One value from an earlier report, for drift and re-seat. */
-export interface HistoryValue {
-  /** Feature, characteristic or advice it belongs to. */
-  readonly of: string;
-  /** What of it: `slopeX`, `x`, `value`, ... */
-  readonly quantity: string;
-  readonly value: number;
-  /** ISO 8601 time of issue. */
-  readonly issued: string;
-  readonly report: string;
-}
+export type { HistoryValue } from "../model/setupReport.ts";

@@ -53,8 +53,21 @@ export interface SetupReport<Text = string> {
   readonly signOffs: readonly ReportSignOff<Text>[];
   readonly findings: readonly Finding<Text>[];
   readonly generator: { readonly name: "plinth"; readonly version: string };
+  /** Earlier values that the result used (re-seat, drift), so that it can be computed again without the ledger. */
+  readonly history?: readonly HistoryValue[];
   /** English sentence -> template and values it was made from. */
   readonly wording?: Readonly<Record<string, Wording>>;
+}
+/** One value from an earlier report. */
+export interface HistoryValue {
+  /** Feature, characteristic or advice it belongs to. */
+  readonly of: string;
+  /** What of it: `slopeX`, `x`, `value`, ... */
+  readonly quantity: string;
+  readonly value: number;
+  /** ISO 8601 time of issue. */
+  readonly issued: string;
+  readonly report: string;
 }
 export interface Wording {
   readonly template: string;

@@ -1,12 +1,11 @@
 import { analyse, finishReport } from "../analysis/analyse.ts";
-import type { HistoryValue } from "../analysis/context.ts";
 import { groupBySetup } from "../ingest/groupBySetup.ts";
 import { mergeLogs } from "../ingest/mergeLogs.ts";
 import { understandLog } from "../ingest/understandLog.ts";
 import type { SaidFinding } from "../model/finding.ts";
 import type { LogFile, RejectedLog, UnderstoodLog } from "../model/measurement.ts";
 import type { Plan } from "../model/plan/plan.ts";
-import type { SetupReport } from "../model/setupReport.ts";
+import type { HistoryValue, SetupReport } from "../model/setupReport.ts";
 import { encloseLog } from "./enclose.ts";
 
 export interface MadeReports {
@@ -44,7 +43,7 @@ export function makeReports(files: readonly LogFile[], options: MakeOptions): Ma
     }
     const { plan, issued, history } = options;
     const report = finishReport(analyse({ set: merged.set, plan, issued, ...(history && { history }) }));
-    reports.push(withEnclosures(report, files, group.logs));
+    reports.push(withEnclosures(report, files, group.logs, history ?? []));
   }
   return { reports, rejected };
 }
@@ -55,6 +54,7 @@ function withEnclosures(
   report: SetupReport,
   files: readonly LogFile[],
   logs: readonly UnderstoodLog[],
+  history: readonly HistoryValue[],
 ): SetupReport {
   const enclosed = report.logs.map((entry) => {
     const file = files.find(
@@ -65,5 +65,5 @@ function withEnclosures(
     );
     return file && log ? { ...entry, ...encloseLog(file, log.record) } : entry;
   });
-  return { ...report, logs: enclosed };
+  return { ...report, logs: enclosed, ...(history.length > 0 && { history }) };
 }
