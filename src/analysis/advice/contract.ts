@@ -1,7 +1,11 @@
+import type { SaidFinding } from "../../model/finding.ts";
 import type { Inputs, PlanKind, PlanShape } from "../../model/plan/fields.ts";
 import type { Said } from "../../model/say.ts";
 import type { ReportAdvice } from "../../model/setupReport.ts";
 import type { AnalysisContext } from "../context.ts";
+
+/** What a member of the shelf answers; the pipeline adds the kind. */
+export type Advice = Omit<ReportAdvice<Said>, "kind">;
 
 /**
  * A member of the advice shelf. `inputs` are the keys of the plan's entry besides `kind`, as they stand in the file.
@@ -10,5 +14,7 @@ import type { AnalysisContext } from "../context.ts";
  */
 export interface AdviceKind<S extends PlanShape = PlanShape> extends PlanKind {
   readonly inputs: S;
-  advise(inputs: Readonly<Inputs<S>>, context: AnalysisContext): Omit<ReportAdvice<Said>, "kind">;
+  advise(inputs: Readonly<Inputs<S>>, context: AnalysisContext): Advice;
+  /** What this advice noticed about data or plan beyond its own page: an assumed frame, data against the plan. */
+  findings?(inputs: Readonly<Inputs<S>>, context: AnalysisContext): readonly SaidFinding[];
 }
