@@ -8,6 +8,8 @@ export interface Misfit {
   readonly path: KeyPath;
   readonly text: string;
   readonly place: "key" | "value";
+  /** The key most likely meant by an unknown one. */
+  readonly meant?: string | null;
 }
 type Issue = z.core.$ZodIssue;
 
@@ -20,7 +22,18 @@ export function checkShape<T extends z.ZodType>(
   const result = schema.safeParse(value, { reportInput: true });
   if (result.success) return { value: result.data, misfits: [] };
   const context = { schema, value, noun };
-  return { value: null, misfits: result.error.issues.flatMap((issue) => misfitsOf(issue, [], context)) };
+  const misfits = result.error.issues.flatMap((issue) => misfitsOf(issue, [], context));
+  return { value: null, misfits: withoutMeant(misfits) };
+}
+
+/** A key that is missing because it is spelt wrongly is one mistake, not two. */
+function withoutMeant(misfits: readonly Misfit[]): readonly Misfit[] {
+  const meantPaths = misfits.flatMap(({ path, meant: key }) =>
+    key == null ? [] : [JSON.stringify([...path.slice(0, -1), key])],
+  );
+  return misfits.filter(
+    ({ path, meant: key }) => key !== undefined || !meantPaths.includes(JSON.stringify(path)),
+  );
 }
 
 interface Context {
@@ -37,7 +50,8 @@ function misfitsOf(issue: Issue, above: KeyPath, context: Context): Misfit[] {
   if (issue.code === "unrecognized_keys")
     return issue.keys.map((key) => ({
       path: [...path, key],
-      place: "key",
+      place: "key" as const,
+      meant: nearest(key, keysOf(type)),
       text: unknownKey(key, type, path.length === 0 ? context.noun : `"${path.at(-1)}"`),
     }));
   if (issue.code === "invalid_union") {
@@ -62,11 +76,15 @@ function unionIssues(issue: Issue & { code: "invalid_union" }, type: unknown): r
   return near.toSorted((a, b) => known(a) - known(b) || a.length - b.length)[0] ?? [];
 }
 
+const keysOf = (type: unknown): string[] => (type instanceof z.ZodObject ? Object.keys(type.shape) : []);
+
+/** The sentence about a key that is not among those of a type. */
 export function unknownKey(key: string, type: unknown, noun: string): string {
-  const keys = type instanceof z.ZodObject ? Object.keys(type.shape) : [];
+  const keys = keysOf(type);
   const near = nearest(key, keys);
   const found = `${shown(key)} is not a key of ${noun}`;
   if (keys.length === 0) return `${found}; take it away`;
+  if (/^\d/.test(key)) return `${found}; if it follows a decimal comma, write a decimal point`;
   return near === null
     ? `${found}; its keys are ${listed(keys, "and")}`
     : `${found}; did you mean "${near}"?`;
@@ -90,8 +108,6 @@ function wrongValue(issue: Issue, path: KeyPath, type: unknown, input: unknown, 
     return `${found}, a bare number; write it with its unit, such as "${input} ${example.replace(/^\S+ /, "")}"`;
   if (type instanceof z.ZodBoolean && typeof input === "string" && /^(yes|no|on|off)$/i.test(input))
     return `${found}, which is a word here; write ${/^(yes|on)$/i.test(input) ? "true" : "false"}`;
-  if (issue.code === "too_small" && issue.origin === "number" && issue.minimum !== undefined)
-    return `${found}; expected ${expected(type)}, ${issue.inclusive === true ? "at least" : "above"} ${issue.minimum}`;
   if (Array.isArray(input) && type instanceof z.ZodTuple)
     return `${subject} has ${input.length} entries; expected ${expected(type)}`;
   return `${found}; expected ${expected(type)}`;

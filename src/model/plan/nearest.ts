@@ -40,12 +40,15 @@ export function nearest(word: string, words: readonly string[]): string | null {
   for (const candidate of words) {
     if (candidate.length > LONGEST_WORD) continue;
     const distance = spellingDistance(folded, asKey(candidate));
-    const allowed = Math.max(1, Math.floor(Math.max(folded.length, candidate.length) / 3));
+    const allowed = slipsAllowed(Math.max(folded.length, candidate.length));
     if (distance <= allowed && (best === null || distance < best.distance))
       best = { word: candidate, distance };
   }
   return best?.word ?? null;
 }
+
+/** Of one or two letters any word is one slip away from many others: there the spelling must be right but for case. */
+const slipsAllowed = (letters: number): number => (letters < 3 ? 0 : letters < 5 ? 1 : letters < 8 ? 2 : 3);
 
 const MOST_LISTED = 20;
 /** `a, b or c`; a long list is cut with its count. */
@@ -65,10 +68,15 @@ export function meant(word: string, words: readonly string[], noun: string): str
 /** A value from the file as it is shown in a sentence: short, on one line. */
 export function shown(value: unknown): string {
   if (value === undefined || value === null) return "empty";
-  if (Array.isArray(value)) return value.length === 0 ? "an empty list" : "a list";
+  if (Array.isArray(value)) return listText(value);
   if (typeof value === "object") return Object.keys(value).length === 0 ? "an empty mapping" : "a mapping";
   if (typeof value !== "string") return `${value}`;
   return `"${clipped(value)}"`;
+}
+function listText(items: readonly unknown[]): string {
+  if (items.length === 0) return "an empty list";
+  const few = items.length <= 6 && items.every((item) => typeof item === "number");
+  return few ? `[${items.join(", ")}]` : "a list";
 }
 /** A word from the file, on one line and not too long. */
 export function clipped(text: string): string {

@@ -26,16 +26,19 @@ export const COLUMNS = [
   ..."sweep reading position angle check value unit by".split(" "),
 ] as const;
 
+const words = () => z.string().min(1).meta({ expects: "a text", text: true });
 const oneOrMore = <T extends z.ZodType>(type: T) => oneOf([type, list(type)]);
 
 export const decision = object({
   rule: choice(["guarded", "simple"]),
   guard: optional(z.number().nonnegative().meta({ expects: "a plain number of zero or more" })),
 }).meta({
+  expects: "{rule: guarded} or {rule: simple}",
   description: "guarded: a guard band of `guard` (default 1) times the expanded uncertainty. simple: none.",
 });
 
-const range = () => z.tuple([length(), length()]).meta({ expects: "two lengths, such as [0 mm, 800 mm]" });
+export const lengthRange = () =>
+  z.tuple([length(), length()]).meta({ expects: "two lengths, such as [0 mm, 800 mm]" });
 export const machine = object({
   name: optional(name()),
   "b-sense": optional(
@@ -43,7 +46,9 @@ export const machine = object({
       description: "1: rising B swings +Z towards +X. -1: the other way.",
     }),
   ),
-  travel: optional(object({ x: optional(range()), y: optional(range()), z: optional(range()) })),
+  travel: optional(
+    object({ x: optional(lengthRange()), y: optional(lengthRange()), z: optional(lengthRange()) }),
+  ),
   straightness: optional(lengthFromZero()),
 });
 
@@ -105,7 +110,7 @@ export const featureEntry = object({
 
 export const signOff = object({
   id: name(),
-  ask: optional(name()),
+  ask: optional(words()),
   unit: optional(name()),
   min: optional(plainNumber()),
   max: optional(plainNumber()),
@@ -114,7 +119,7 @@ export const exclusion = object({
   log: optional(name()),
   feature: optional(feature()),
   line: count(),
-  reason: name(),
+  reason: words(),
 });
 export const part = object({
   temperature: optional(quantity("temperature")),
@@ -129,7 +134,7 @@ const simple = {
     .literal(1)
     .meta({ expects: "1, the version of this format", description: "Version of this format." }),
   name: optional(name()),
-  title: optional(name()),
+  title: optional(words()),
   show: optional(choice(["mm", "in"])),
   language: optional(choice(["en", "de"])),
   match: optional(oneOrMore(name())),

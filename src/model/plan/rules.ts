@@ -1,5 +1,5 @@
 import { dimensionsOf } from "../quantity.ts";
-import { featureRules } from "./featureRules.ts";
+import { featureRules, fitOf } from "./featureRules.ts";
 import type { CharacteristicPlanKind } from "./fields.ts";
 import { articled, clipped, listed, meant, shown } from "./nearest.ts";
 import {
@@ -8,6 +8,7 @@ import {
   characteristicEntry,
   exclusion,
   featureEntry,
+  lengthRange,
   SIMPLE_PARTS,
 } from "./planSchema.ts";
 import { mapWritten } from "./schemaWalk.ts";
@@ -96,7 +97,7 @@ function checkFit(
   remarks: Remarks,
 ): void {
   const name = entry.raw[key];
-  const fit = typeof name === "string" ? sections.features.get(name)?.value?.fit : undefined;
+  const fit = typeof name === "string" ? fitOf(sections.features.get(name)?.raw) : undefined;
   if (fit === undefined || fits.length === 0 || fits.includes(fit)) return;
   remarks.problem(
     [...entry.path, key],
@@ -104,14 +105,14 @@ function checkFit(
   );
 }
 
-function checkSignOff({ value, path }: Sections["signOffs"][number], remarks: Remarks): void {
-  if (value === null) return;
-  if (value.min !== undefined && value.max !== undefined && value.min > value.max)
-    remarks.problem([...path, "max"], `"max" ${value.max} is below "min" ${value.min}; exchange them`);
-  if (value.unit !== undefined && dimensionsOf(value.unit).length === 0)
+function checkSignOff({ raw, path }: Sections["signOffs"][number], remarks: Remarks): void {
+  const { min, max, unit } = raw;
+  if (typeof min === "number" && typeof max === "number" && min > max)
+    remarks.problem([...path, "max"], `"max" ${max} is below "min" ${min}; exchange them`);
+  if (typeof unit === "string" && dimensionsOf(unit).length === 0)
     remarks.note(
       [...path, "unit"],
-      `${shown(value.unit)} is no unit that is converted; readings must carry the same word`,
+      `${shown(unit)} is no unit that is converted; readings must carry the same word`,
     );
 }
 
@@ -134,42 +135,43 @@ function checkDecision({ simpleRaw, instruments }: Sections, remarks: Remarks): 
     );
 }
 
-function checkMachine({ simple }: Sections, remarks: Remarks): void {
-  for (const [axis, range] of Object.entries(simple?.machine?.travel ?? {}))
-    if (range !== undefined && range[0] >= range[1])
+function checkMachine({ simpleRaw }: Sections, remarks: Remarks): void {
+  const travel = isMapping(simpleRaw.machine) ? simpleRaw.machine.travel : null;
+  for (const [axis, written] of Object.entries(isMapping(travel) ? travel : {})) {
+    const range = lengthRange().safeParse(written);
+    if (range.success && range.data[0] >= range.data[1])
       remarks.problem(
         ["machine", "travel", axis],
-        `the travel of ${axis} ends where it starts or before; exchange its ends`,
+        `the travel of "${axis}" ends where it starts or before; exchange its ends`,
       );
+  }
 }
 
-function checkLogs({ simple, simpleRaw }: Sections, remarks: Remarks): void {
-  const raw = simpleRaw.logs;
-  const columns = isMapping(raw) && isMapping(raw.columns) ? raw.columns : {};
-  for (const name of Object.keys(columns))
+function checkLogs({ simpleRaw }: Sections, remarks: Remarks): void {
+  if (!isMapping(simpleRaw.logs)) return;
+  const { columns, decimal, separator, order } = simpleRaw.logs;
+  for (const name of Object.keys(isMapping(columns) ? columns : {}))
     if (!(COLUMNS as readonly string[]).includes(name))
       remarks.problem(
         ["logs", "columns", name],
         `"${clipped(name)}" is not a column Plinth knows; ${meant(name, COLUMNS, "columns")}`,
         "key",
       );
-  const logs = simple?.logs;
-  const comma = (mark: string | undefined) => mark === "," || mark === "comma";
-  if (comma(logs?.decimal) && comma(logs?.separator))
+  const comma = (mark: unknown) => mark === "," || mark === "comma";
+  if (comma(decimal) && comma(separator))
     remarks.problem(
       ["logs", "separator"],
       "separator and decimal mark are both a comma; one must be another",
     );
-  logs?.order?.forEach(({ position, angle, x, y }, index) => {
-    if ([position, angle, x, y].every((one) => one === undefined))
+  for (const [index, reading] of Array.isArray(order) ? order.entries() : [])
+    if (isMapping(reading) && !["position", "angle", "x", "y"].some((key) => Object.hasOwn(reading, key)))
       remarks.problem(["logs", "order", index], "a reading has no place; give position, angle, or x and y");
-  });
 }
 
 /** With no more points than the fit has unknowns, form is zero whatever the part is like. */
 const FEWEST: Readonly<Record<string, number>> = { plane: 4, line: 3, circle: 4, cylinder: 6, sphere: 5 };
-function checkPoints({ simple }: Sections, remarks: Remarks): void {
-  for (const [fit, count] of Object.entries(simple?.points ?? {})) {
+function checkPoints({ simpleRaw }: Sections, remarks: Remarks): void {
+  for (const [fit, count] of Object.entries(isMapping(simpleRaw.points) ? simpleRaw.points : {})) {
     const fewest = Object.hasOwn(FEWEST, fit) ? FEWEST[fit] : undefined;
     if (fewest === undefined)
       remarks.problem(
@@ -177,7 +179,7 @@ function checkPoints({ simple }: Sections, remarks: Remarks): void {
         `"${clipped(fit)}" is no fit with a form; ${meant(fit, Object.keys(FEWEST), "fits")}`,
         "key",
       );
-    else if (count < fewest)
+    else if (typeof count === "number" && Number.isInteger(count) && count > 0 && count < fewest)
       remarks.problem(
         ["points", fit],
         `${articled(fit)} through ${count} points shows no form error, ever; ask for ${fewest} or more`,

@@ -83,6 +83,13 @@ export function mapWritten(
   return visit(value, metaOf(type), path);
 }
 
+/** The keys a mapping must have, else the first few it may have. */
+function tellingKeys(type: z.ZodObject): readonly string[] {
+  const keys = Object.keys(type.shape);
+  const must = keys.filter((key) => !(type.shape[key] instanceof z.ZodOptional));
+  return must.length > 0 ? must : keys.slice(0, 3);
+}
+
 /** What belongs at a place, in words. */
 export function expected(schema: unknown): string {
   const type = written(schema);
@@ -91,7 +98,7 @@ export function expected(schema: unknown): string {
   if (type instanceof z.ZodUnion) return listed([...new Set(type.options.map(expected))]);
   if (type instanceof z.ZodEnum) return listed(type.options.map(String));
   if (type instanceof z.ZodLiteral) return listed([...type.values].map(String));
-  if (type instanceof z.ZodObject) return `a mapping with ${listed(Object.keys(type.shape), "and")}`;
+  if (type instanceof z.ZodObject) return `keys such as ${listed(tellingKeys(type), "and")}`;
   if (type instanceof z.ZodRecord) return "a mapping of names";
   if (type instanceof z.ZodArray) return "a list";
   if (type instanceof z.ZodTuple) return `a list of ${type.def.items.length}`;

@@ -1,7 +1,7 @@
 import type { z } from "zod";
-import { checkShape, unknownKey } from "./checkShape.ts";
+import { checkShape, type Misfit, unknownKey } from "./checkShape.ts";
 import type { CharacteristicPlanKind, PlanKind, PlanKinds } from "./fields.ts";
-import { articled, meant, shown } from "./nearest.ts";
+import { articled, listed, meant, nearest, shown } from "./nearest.ts";
 import {
   adviceEntry,
   characteristicEntry,
@@ -61,9 +61,10 @@ export interface Sections {
 export function readSections(source: YamlSource, kinds: PlanKinds, remarks: Remarks): Sections {
   const reader = new SectionReader(source, remarks);
   const whole = wholePlan(kinds);
-  for (const key of Object.keys(source.root))
-    if (!Object.hasOwn(whole.shape, key)) remarks.problem([key], unknownKey(key, whole, "a plan"), "key");
-  const { simple, simpleRaw } = reader.simple();
+  const unknown = Object.keys(source.root).filter((key) => !Object.hasOwn(whole.shape, key));
+  for (const key of unknown) remarks.problem([key], unknownKey(key, whole, "a plan"), "key");
+  const meantKeys = unknown.map((key) => nearest(key, Object.keys(whole.shape)));
+  const { simple, simpleRaw } = reader.simple(meantKeys.filter((key) => key !== null));
   return {
     simple,
     simpleRaw,
@@ -88,13 +89,14 @@ class SectionReader {
     this.remarks = remarks;
   }
 
-  simple(): { simple: z.output<typeof SIMPLE_PARTS> | null; simpleRaw: Mapping } {
+  /** A required part that is there under a misspelt key is not also told as missing. */
+  simple(misspelt: readonly string[]): { simple: z.output<typeof SIMPLE_PARTS> | null; simpleRaw: Mapping } {
     const present: Record<string, unknown> = Object.create(null);
     // A section whose entries are all commented out says nothing, as if its key were not there.
     for (const key of Object.keys(SIMPLE_PARTS.shape))
       if (Object.hasOwn(this.source.root, key) && (this.source.root[key] !== null || !(key in MAY_BE_EMPTY)))
         present[key] = this.source.root[key];
-    const entry = this.entry([], present, SIMPLE_PARTS, "the plan");
+    const entry = this.entry([], present, SIMPLE_PARTS, "the plan", misspelt);
     return { simple: entry.value, simpleRaw: entry.raw };
   }
 
@@ -145,11 +147,9 @@ class SectionReader {
   ): K | null {
     const names = kinds.map((kind) => kind.kind);
     if (!Object.hasOwn(raw, "kind")) {
-      const also = Object.keys(raw).length === 0 ? "" : ` ${meant("kind", Object.keys(raw), "it has")}`;
-      this.remarks.problem(
-        path,
-        `an entry of "${section}" lacks "kind";${also || ` kinds: ${names.join(", ")}`}`,
-      );
+      const slip = nearest("kind", Object.keys(raw));
+      const help = slip === null ? `kinds: ${listed(names)}` : `did you mean "kind" by "${slip}"?`;
+      this.remarks.problem(path, `an entry of "${section}" lacks "kind"; ${help}`);
       return null;
     }
     const kind = kinds.find((candidate) => candidate.kind === raw.kind);
@@ -174,7 +174,7 @@ class SectionReader {
     return [];
   }
 
-  /** `ruled` keys that the shape does not have are left to the rules. */
+  /** `ruled` keys that the shape does not have, or misses, are left to the rules. */
   private entry<T extends z.ZodType>(
     path: KeyPath,
     written: unknown,
@@ -188,11 +188,14 @@ class SectionReader {
         : value,
     );
     const { value, misfits } = checkShape(schema, raw, noun);
-    const told = misfits.filter(
-      (misfit) => misfit.place !== "key" || !ruled.includes(String(misfit.path[0])),
-    );
-    for (const misfit of told) this.remarks.problem([...path, ...misfit.path], misfit.text, misfit.place);
-    return { path, raw: isMapping(raw) ? raw : {}, value };
+    const present = isMapping(raw) ? raw : {};
+    const left = ({ path: at, place }: Misfit) =>
+      at.length === 1 &&
+      ruled.includes(String(at[0])) &&
+      (place === "key" || !Object.hasOwn(present, String(at[0])));
+    for (const misfit of misfits.filter((one) => !left(one)))
+      this.remarks.problem([...path, ...misfit.path], misfit.text, misfit.place);
+    return { path, raw: present, value };
   }
 }
 const MAY_BE_EMPTY = { machine: 1, logs: 1, part: 1, points: 1, match: 1, closure: 1, name: 1, title: 1 };

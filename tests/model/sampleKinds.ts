@@ -1,0 +1,107 @@
+import {
+  centerXY,
+  choice,
+  count,
+  feature,
+  features,
+  featuresByIndex,
+  length,
+  lengthFromZero,
+  list,
+  name,
+  object,
+  oneOf,
+  optional,
+  type PlanKinds,
+  place,
+  plainNumber,
+  positiveLength,
+  quantity,
+  yesNo,
+} from "../../src/model/plan/fields.ts";
+
+/** A small shelf of every sort of key, so that the reader is tested without the real members. */
+export const SAMPLE_KINDS: PlanKinds = {
+  characteristics: [
+    {
+      kind: "flatness",
+      limit: "max",
+      limitDimension: "length",
+      of: ["plane"],
+      to: [],
+      toRequired: false,
+      inputs: { zone: optional(choice(["minimum", "least-squares"])) },
+    },
+    {
+      kind: "perpendicularity",
+      limit: "max",
+      limitDimension: "length",
+      of: ["plane", "cylinder", "axis"],
+      to: ["plane"],
+      toRequired: true,
+      inputs: { length: optional(positiveLength()), datum: optional(choice(["least-squares", "tangent"])) },
+    },
+    {
+      kind: "diameter",
+      limit: "signed",
+      limitDimension: "length",
+      of: ["circle", "cylinder", "sphere"],
+      to: [],
+      toRequired: false,
+      inputs: { size: optional(choice(["least-squares", "inscribed", "circumscribed"])) },
+    },
+    {
+      kind: "angle",
+      limit: "signed",
+      limitDimension: "angle",
+      of: ["plane", "line"],
+      to: ["plane", "line"],
+      toRequired: true,
+      inputs: {},
+    },
+    {
+      kind: "offset",
+      limit: "either",
+      limitDimension: "length",
+      of: ["circle", "sphere", "point"],
+      to: [],
+      toRequired: false,
+      inputs: { from: oneOf([place(), feature()]), along: optional(choice(["x", "y", "z"])) },
+    },
+  ],
+  advice: [
+    {
+      kind: "square-up",
+      inputs: {
+        of: feature(),
+        stops: optional(
+          list(
+            object({
+              name: name(),
+              x: optional(length()),
+              z: optional(length()),
+              pitch: optional(positiveLength()),
+            }),
+          ),
+        ),
+        pivot: optional(name()),
+        rotary: optional(choice(["b"])),
+      },
+    },
+    { kind: "four-face", inputs: { of: featuresByIndex(), height: length() } },
+    { kind: "re-seat", inputs: { of: oneOf([features(), choice(["ledger"])]), limit: length() } },
+    {
+      kind: "clean-up",
+      inputs: {
+        of: feature(),
+        finished: positiveLength(),
+        center: optional(centerXY()),
+        allowance: optional(lengthFromZero()),
+        passes: optional(count()),
+        b: optional(plainNumber()),
+        quiet: optional(yesNo()),
+        heat: optional(quantity("temperature")),
+      },
+    },
+  ],
+};
