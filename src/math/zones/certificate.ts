@@ -32,8 +32,11 @@ export interface CertificateCheck {
 
 /** Points may stick out of a zone, and supports miss its border, by this part of the size of the set. */
 export const FIT_TOLERANCE = 1e-10;
-/** The weighted pulls of the supports may fail to cancel by this much (pulls being of order one). */
-export const BALANCE_TOLERANCE = 1e-7;
+/**
+ * The weighted pulls of the supports may fail to cancel by this much, pulls being of order one. Where a radius bends, what is left
+ * over of b lets the value improve by no more than about b^2 x radius / 2: 5e-13 of the radius.
+ */
+export const BALANCE_TOLERANCE = 1e-6;
 
 /** What every kind comes down to: a number for each point, the two bounds, and the pulls that must cancel. */
 interface Claim {
@@ -52,7 +55,7 @@ interface Claim {
 /**
  * Checks a zone, enclosing or inscribed result from its certificate alone, by formulas of its own: every point lies inside the zone
  * and every support on its border (to 1e-10 of the size of the set), weights are not negative and sum to one on each side, and the
- * weighted pulls cancel (to 1e-7), which is the condition that no small change of position improves the value. For smallest
+ * weighted pulls cancel (to 1e-6), which is the condition that no small change of position improves the value. For smallest
  * enclosing circles that proves the global optimum, since the problem is convex; for the others it proves the local one.
  * Source: first-order optimality of minimax problems (V. F. Demyanov, V. N. Malozemov 1972).
  */

@@ -3,7 +3,7 @@ import { type AffineFamily, extremes, type Sides } from "./minimax.ts";
 import { normaliseSupports, type Support } from "./support.ts";
 
 /** Pull that may be left over: rounding of coordinates far from the origin turns exact ties into pulls of this order. */
-const UNBALANCED = 2e-8;
+const UNBALANCED = 5e-7;
 
 /**
  * Supports and weights that prove a position stationary, drawn from all points within `touch` of the borders (taken as exactly on

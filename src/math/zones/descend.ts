@@ -19,6 +19,8 @@ export interface Descent<Position> {
   /** How much the first-order picture still promises to gain: zero up to rounding at a stationary position. */
   readonly gain: number;
   readonly limited: boolean;
+  /** True when points on the borders alone balance: the position is stationary. */
+  readonly certified: boolean;
   readonly steps: number;
 }
 
@@ -46,8 +48,26 @@ export function descend<Position>(
     const gain = value - best.promised;
     const ended = () => {
       const held = certify(family, model.sides, 1e-11 * model.scale);
-      if (held) return { position, value, ...held, gain: Math.min(gain, rounding), limited: false, steps };
-      return { position, value, upper: best.upper, lower: best.lower, gain, limited: best.limited, steps };
+      if (held)
+        return {
+          position,
+          value,
+          ...held,
+          gain: Math.min(gain, rounding),
+          limited: false,
+          certified: true,
+          steps,
+        };
+      return {
+        position,
+        value,
+        upper: best.upper,
+        lower: best.lower,
+        gain,
+        limited: best.limited,
+        certified: false,
+        steps,
+      };
     };
     if (!(gain > rounding) || steps >= 150) return ended();
     const next = model.move(position, best.step);

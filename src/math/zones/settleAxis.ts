@@ -29,7 +29,7 @@ export function settleAxis(
     const raw = axisFamily(points, best.position, way.sign);
     const family = scaled(raw, size);
     const held = certify(raw, way.sides, 1e-11 * size);
-    if (held && best.gain <= rounding) return { ...best, ...held, limited: false };
+    if (held && best.gain <= rounding) return { ...best, ...held, limited: false, certified: true };
     const inverse = positiveBend(points, size, best, { family, sign: way.sign, damping });
     const model = inverse ? bentMinimax(family, inverse, way.sides) : null;
     if (!model) {
@@ -42,17 +42,19 @@ export function settleAxis(
     const value = measure(axisFamily(points, position, way.sign), way.sides);
     if (!(gain > rounding)) {
       // Nothing more to gain in the value, but the axis itself may still be a little off: take the last steps unjudged.
-      if (held || last >= 6 || value > Math.min(best.value + rounding, found.value)) {
-        return { ...best, ...(held ?? { upper, lower }), gain, limited: false };
-      }
-      last += 1;
-      best = { ...best, position, value, upper, lower, gain };
+      const harmless = value <= Math.min(best.value + rounding, found.value);
+      if (held || last >= 6) break;
+      if (harmless) {
+        last += 1;
+        best = { ...best, position, value, upper, lower, gain };
+      } else damping *= 10;
     } else if (value < best.value - 0.1 * gain) {
       best = { ...best, position, value, upper, lower, gain };
       damping = Math.max(1e-12, damping / 10);
     } else damping *= 10;
   }
-  return best;
+  const held = certify(axisFamily(points, best.position, way.sign), way.sides, 1e-10 * size);
+  return held ? { ...best, ...held, limited: false, certified: true } : best;
 }
 
 function measure(family: AffineFamily, sides: Sides): number {

@@ -49,7 +49,7 @@ function search(points: Points3, size: number, start: Axis, kind: Kind): Descent
   const limits = new Float64Array([size / 4, size / 4, 0.25, 0.25]);
   const found = descend(model, start, limits);
   // Enough points pin the axis; with fewer the bend of the radii does, which linear steps cannot see.
-  const pinned = found.upper.length + found.lower.length === (kind === "zone" ? 6 : 5) && !found.limited;
+  const pinned = found.upper.length + found.lower.length === (kind === "zone" ? 6 : 5) && found.certified;
   return pinned ? found : settleAxis(points, size, found, { sides: model.sides, sign });
 }
 
@@ -85,7 +85,10 @@ function solve(points: Points3, start: AxisStart, kind: Kind, least: number): So
   let best: Descent<Axis> | null = null;
   for (const axis of starts(set.points, set.size, first)) {
     const found = search(set.points, set.size, axis, kind);
-    if (best === null || found.value < best.value - 1e-14 * set.size) best = found;
+    const [better, equal] = best
+      ? [found.value < best.value - 1e-13 * set.size, found.value <= best.value + 1e-13 * set.size]
+      : [true, true];
+    if (better || (equal && found.certified && !best?.certified)) best = found;
   }
   if (!best || !(best.gain <= 1e-9 * set.size)) {
     return refuse("no-convergence", "the search for the cylinder did not settle");
