@@ -1,0 +1,68 @@
+import type { SetupReport } from "../model/setupReport.ts";
+import { fill, type SaidValue } from "../model/say.ts";
+import { cleanText } from "./cleanText.ts";
+import type { NumberStyle } from "./format.ts";
+import { TEXTS } from "./texts/index.ts";
+import type { Texts } from "./texts/words.ts";
+
+/** A record to show; `card` are the lines of the next-move card where the analysis has chosen them. */
+export type ShownReport = SetupReport & { readonly card?: readonly string[] };
+
+/** What every section sees. */
+export interface PageContext {
+  readonly report: ShownReport;
+  readonly texts: Texts;
+  readonly style: NumberStyle;
+  /** A newer revision exists: its number. */
+  readonly supersededBy: number | null;
+  /** A sentence of the record in the page's unit and language, fit to stand on it. */
+  say(sentence: string): string;
+  /** A name from outside (feature, log, person), fit to stand on the page. */
+  name(name: string): string;
+  /** A text of the page with its values. */
+  text(template: string, values?: Readonly<Record<string, string>>): string;
+}
+
+const NAME_LENGTH = 90;
+const SENTENCE_LENGTH = 900;
+
+export function pageContext(report: ShownReport, supersededBy: number | null): PageContext {
+  const texts = TEXTS[report.language] ?? TEXTS.en;
+  const style: NumberStyle = { show: report.show, decimal: texts.decimal === "," ? "," : "." };
+  const text = (template: string, values: Readonly<Record<string, string>> = {}): string =>
+    fill(template, values, style);
+  const cut = (long: string, length: number): string => {
+    const clean = cleanText(long);
+    if (clean.length <= length) return clean;
+    return text(texts.cut, { text: clean.slice(0, length).replace(/\p{Cs}$/u, "").trimEnd(), count: String(long.length) });
+  };
+  return {
+    report,
+    texts,
+    style,
+    supersededBy,
+    text,
+    say: (sentence) => cut(resay(sentence, report, texts, style), SENTENCE_LENGTH),
+    name: (name) => cut(name, NAME_LENGTH),
+  };
+}
+
+/** The sentence again from its template, in the page's language where the language has it. */
+function resay(sentence: string, report: SetupReport, texts: Texts, style: NumberStyle): string {
+  const wording = own(report.wording, sentence);
+  if (wording === undefined) return own(texts.sentences, sentence) ?? sentence;
+  const template = own(texts.sentences, wording.template) ?? wording.template;
+  const usable = [template, wording.template].find((candidate) => hasAllValues(candidate, wording.values));
+  return usable === undefined ? sentence : typographicMinus(fill(usable, wording.values, style));
+}
+
+/** A key of the record itself: a sentence may be called `constructor`. */
+export function own<T>(record: Readonly<Record<string, T>> | undefined, key: string): T | undefined {
+  return record !== undefined && Object.hasOwn(record, key) ? record[key] : undefined;
+}
+
+function hasAllValues(template: string, values: Readonly<Record<string, SaidValue>>): boolean {
+  return [...template.matchAll(/\{([a-zA-Z0-9]+)\}/g)].every(([, name]) => own(values, name ?? "") !== undefined);
+}
+
+const typographicMinus = (text: string): string => text.replace(/(^|[\s(])-(?=[\d.,])/g, "$1\u2212");

@@ -1,0 +1,37 @@
+import { plainNumber, quantity } from "../format.ts";
+import type { PageContext } from "../pageContext.ts";
+
+const MM_PER_INCH = 25.4;
+
+/** The largest 1, 2 or 5 times a power of ten that is not above `value` (positive). */
+export function niceBelow(value: number): number {
+  const power = 10 ** Math.floor(Math.log10(value));
+  const step = [5, 2, 1].find((candidate) => candidate * power <= value * (1 + 1e-12)) ?? 1;
+  return step * power;
+}
+
+/** A round length in the page's unit that is not above `mm`, in mm. */
+export function niceLengthBelow(mm: number, page: PageContext): number {
+  const unit = page.style.show === "in" ? MM_PER_INCH : 1;
+  return niceBelow(mm / unit) * unit;
+}
+
+/** A round length as text, without digits that say nothing. */
+export function roundLength(mm: number, page: PageContext, signed = false): string {
+  const unit = page.style.show === "in" ? MM_PER_INCH : 1;
+  const shown = Math.abs(mm / unit);
+  const decimals = shown === 0 ? 0 : Math.min(7, Math.max(0, -Math.floor(Math.log10(shown * (1 + 1e-9)))));
+  const more = Math.abs(Number(shown.toFixed(decimals)) - shown) > 1e-6 * shown ? 1 : 0;
+  const text = quantity(mm, "mm", page.style, { decimals: decimals + more, signed });
+  return text.number + text.unit;
+}
+
+/** Exaggeration as a plain number. */
+export const factorText = (factor: number, page: PageContext): string =>
+  plainNumber(factor, factor < 1 ? 2 : 0, page.style);
+
+/** A small deviation as text, one digit finer than the shop's usual. */
+export function deviationText(mm: number, page: PageContext): string {
+  const text = quantity(mm, "mm", page.style, { decimals: page.style.show === "in" ? 5 : 4, signed: true });
+  return text.number + text.unit;
+}

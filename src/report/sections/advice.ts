@@ -1,0 +1,67 @@
+import type { Move, ReportAdvice } from "../../model/setupReport.ts";
+import { type Quantity, quantity } from "../format.ts";
+import { own, type PageContext } from "../pageContext.ts";
+import { plotAdvice } from "../plots/index.ts";
+import { adviceNumbers } from "./adviceValues.ts";
+import type { Section, View } from "./contract.ts";
+import { adviceWord, alignColumns, namesOf, quantityView } from "./shared.ts";
+
+/** Each advice with its moves, its picture, its numbers and the steps a second person can check. */
+export const advice: Section = {
+  name: "advice",
+  heading: (page) => page.texts.advice.heading,
+  view: (page) => {
+    const { report, texts } = page;
+    return {
+      text: texts.advice,
+      empty: report.advice.length === 0 ? texts.advice.empty : null,
+      noValue: texts.noValue,
+      entries: report.advice.map((entry, index) => entryOf(entry, index, page)),
+    };
+  },
+};
+
+function entryOf(entry: ReportAdvice, index: number, page: PageContext): { [key: string]: View } {
+  const plot = plotAdvice(entry, `advice-${index}`, page);
+  return {
+    kind: adviceWord(entry.kind, page),
+    of: namesOf(entry.of, page),
+    status: page.texts.advice.status[entry.status],
+    waiting: entry.status !== "advised",
+    headline: page.say(entry.headline),
+    moves: movesOf(entry.moves, page),
+    expect: entry.expect === null ? null : page.say(entry.expect),
+    next: entry.next === null ? null : page.say(entry.next),
+    working: entry.working.map(page.say),
+    cautions: entry.cautions.map(page.say),
+    numbers: adviceNumbers(entry.values, page).map((one) => ({ ...one })),
+    plot: plot && { ...plot },
+  };
+}
+
+function movesOf(moves: readonly Move[], page: PageContext): readonly { [key: string]: View }[] {
+  const rows = moves.map((move) => ({
+    at: page.name(move.at),
+    along: page.name(move.along.length === 1 ? move.along.toUpperCase() : move.along),
+    amount: quantity(move.amount, move.unit, page.style, { signed: true }),
+    turn: turnOf(move, page),
+    words: move.words === undefined ? wayOf(move, page) : page.say(move.words),
+  }));
+  return alignColumns(rows, ["amount", "turn"]).map((row) => ({
+    ...row,
+    amount: quantityView(row.amount),
+    turn: quantityView(row.turn),
+  }));
+}
+
+/** A screw is turned by eye: a tenth of a degree is plenty. Its way stands in words, so that it has no sign. */
+const turnOf = (move: Move, page: PageContext): Quantity | null =>
+  move.turnDegrees === undefined
+    ? null
+    : quantity(Math.abs(move.turnDegrees), "deg", page.style, { decimals: 1 });
+
+function wayOf(move: Move, page: PageContext): string {
+  const pair = own<{ readonly plus: string; readonly minus: string }>(page.texts.ways, move.along);
+  if (pair === undefined || move.amount === 0) return "";
+  return move.amount > 0 ? pair.plus : pair.minus;
+}

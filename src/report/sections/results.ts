@@ -1,0 +1,96 @@
+import type { ReportCharacteristic } from "../../model/setupReport.ts";
+import { percent, plainNumber, type Quantity, quantity, uncertaintyDecimals } from "../format.ts";
+import type { PageContext } from "../pageContext.ts";
+import type { Section, View } from "./contract.ts";
+import {
+  alignColumns,
+  kindWord,
+  limitsText,
+  limitText,
+  namesOf,
+  quantityView,
+  valueOf,
+  verdictView,
+} from "./shared.ts";
+
+/** Every characteristic with its limits, value, uncertainty, verdict and reason. */
+export const results: Section = {
+  name: "results",
+  heading: (page) => page.texts.results.heading,
+  view: (page) => {
+    const { report, texts } = page;
+    const rows = report.characteristics.map((entry) => rowOf(entry, page));
+    const ready = alignColumns(rows, ["value", "uncertainty", "margin", "asFound"]);
+    return {
+      text: texts.results,
+      empty: rows.length === 0 ? texts.results.empty : null,
+      rows: ready.map((row) => ({
+        ...row,
+        value: quantityView(row.value),
+        uncertainty: quantityView(row.uncertainty),
+        margin: quantityView(row.margin),
+        asFound: quantityView(row.asFound),
+      })),
+      legend: page.text(texts.results.legend, { coverage: coverageText(report.decision.coverage, page) }),
+      noValue: texts.noValue,
+    };
+  },
+};
+
+interface Row {
+  readonly value: Quantity | null;
+  readonly uncertainty: Quantity | null;
+  readonly margin: Quantity | null;
+  readonly asFound: Quantity | null;
+  readonly [key: string]: View | Quantity | null;
+}
+
+function rowOf(entry: ReportCharacteristic, page: PageContext): Row {
+  const { report, texts, style } = page;
+  const ownCoverage = entry.coverage !== null && Math.abs(entry.coverage - report.decision.coverage) > 0.005;
+  const details = [
+    entry.conformance === null
+      ? null
+      : page.text(texts.results.conformance, { share: percent(entry.conformance, style) }),
+    ownCoverage ? `k = ${coverageText(entry.coverage ?? 2, page)}` : null,
+    page.say(entry.method),
+    ...entry.remarks.map(page.say),
+    ...(entry.verdict === "undecided" ? entry.toDecide.map((text) => `${texts.open.decide} ${page.say(text)}`) : []),
+  ].filter((text) => text !== null && text !== "");
+  return {
+    id: page.name(entry.id),
+    kind: kindWord(entry.kind, page),
+    of: namesOf(entry.of, page) + (entry.to === null ? "" : ` ${texts.results.to} ${page.name(entry.to)}`),
+    limits: limitsText(entry.limits, entry.unit, page),
+    nominal: entry.nominal === null ? null : `${texts.results.nominal} ${limitText(entry.nominal, entry.unit, page)}`,
+    value: valueOf(entry, page),
+    uncertainty: uncertaintyOf(entry, page),
+    margin: marginOf(entry, page),
+    points: entry.points,
+    asFound: valueOf(entry, page, entry.asFound),
+    mark: verdictView(entry.verdict, page),
+    because: page.say(entry.because),
+    details: details.map((text) => text ?? ""),
+  };
+}
+
+function uncertaintyOf(entry: ReportCharacteristic, page: PageContext): Quantity | null {
+  if (entry.uncertainty === null) return null;
+  const decimals = uncertaintyDecimals(entry.uncertainty, entry.unit, page.style);
+  return quantity(entry.uncertainty, entry.unit, page.style, { decimals });
+}
+
+/** The distance of the value to the nearer limit; negative outside. */
+function marginOf(entry: ReportCharacteristic, page: PageContext): Quantity | null {
+  const { value, limits } = entry;
+  if (value === null || (limits.lower === null && limits.upper === null)) return null;
+  const margin = Math.min(
+    limits.upper === null ? Number.POSITIVE_INFINITY : limits.upper - value,
+    limits.lower === null ? Number.POSITIVE_INFINITY : value - limits.lower,
+  );
+  const digits = valueOf(entry, page)?.number.split(/[.,]/)[1]?.length ?? 0;
+  return quantity(margin, entry.unit, page.style, { decimals: digits, signed: true });
+}
+
+const coverageText = (coverage: number, page: PageContext): string =>
+  Number.isInteger(coverage) ? String(coverage) : plainNumber(coverage, 2, page.style);
