@@ -31,8 +31,8 @@ const UNITS: Readonly<Record<Dimension, Readonly<Record<string, UnitFactor>>>> =
     cm: by(10),
     m: by(1000),
     in: by(25.4),
-    thou: by(25.4, 1000),
-    tenth: by(25.4, 10_000),
+    thou: by(254, 10_000),
+    tenth: by(254, 100_000),
     ft: by(304.8),
   },
   angle: {

@@ -103,6 +103,8 @@ function wrongValue(issue: Issue, path: KeyPath, type: unknown, input: unknown, 
   if (issue.code === "custom" || issue.code === "invalid_format") return `${found}; ${issue.message}`;
   if (typeof input === "string" && type instanceof z.ZodEnum)
     return `${found}, which is not known here; ${meant(input, type.options.map(String), "write one of these")}`;
+  const slip = typeof input === "string" ? nearest(input, wordsOf(type)) : null;
+  if (slip !== null) return `${found}, which is not known here; did you mean "${slip}"?`;
   const example = metaOf(type).example;
   if (typeof input === "number" && example !== undefined)
     return `${found}, a bare number; write it with its unit, such as "${input} ${example.replace(/^\S+ /, "")}"`;
@@ -111,6 +113,11 @@ function wrongValue(issue: Issue, path: KeyPath, type: unknown, input: unknown, 
   if (Array.isArray(input) && type instanceof z.ZodTuple)
     return `${subject} has ${input.length} entries; expected ${expected(type)}`;
   return `${found}; expected ${expected(type)}`;
+}
+/** Words that may stand alone where a union is expected. */
+function wordsOf(type: unknown): string[] {
+  const options = type instanceof z.ZodUnion ? type.options.map(written) : [];
+  return options.flatMap((option) => (option instanceof z.ZodEnum ? option.options.map(String) : []));
 }
 function subjectOf(path: KeyPath): string {
   const last = path.at(-1);

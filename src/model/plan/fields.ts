@@ -128,6 +128,8 @@ export interface PlanKind {
 export interface CharacteristicPlanKind extends PlanKind {
   /** `max`: unsigned, one upper limit. `signed`: nominal, plus, minus. `either`: both are accepted. */
   readonly limit: "max" | "signed" | "either";
+  /** Of an `either` kind: the key that makes its value signed. `max` then bounds both sides. */
+  readonly signedBy?: string;
   /** Whether limits are lengths or angles. */
   readonly limitDimension: "length" | "angle";
   /** Fits that `of` may have. */

@@ -76,7 +76,14 @@ function upperOnly(entry: KindEntry<CharacteristicPlanKind>, max: number | null,
       [...entry.path, "max"],
       `"max" is "${entry.raw.max}", below zero; ${articled(entry.kind.kind)} is never negative`,
     );
-  return { nominal: null, lower: null, upper: max };
+  const { signedBy } = entry.kind;
+  if (max === null || signedBy === undefined || !Object.hasOwn(entry.raw, signedBy))
+    return { nominal: null, lower: null, upper: max };
+  remarks.note(
+    [...entry.path, "max"],
+    `with "${signedBy}" the value has a sign: "max" bounds it on both sides`,
+  );
+  return { nominal: null, lower: -max, upper: max };
 }
 
 function checkOrder(

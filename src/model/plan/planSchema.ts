@@ -108,12 +108,13 @@ export const featureEntry = object({
   ...tip,
 });
 
+const bound = () => plainNumber().meta({ expects: 'a plain number; its unit stands under "unit"' });
 export const signOff = object({
   id: name(),
   ask: optional(words()),
   unit: optional(name()),
-  min: optional(plainNumber()),
-  max: optional(plainNumber()),
+  min: optional(bound()),
+  max: optional(bound()),
 });
 export const exclusion = object({
   log: optional(name()),

@@ -28,7 +28,10 @@ export function readPlan({ text, name, sha256, kinds }: PlanText): PlanReading {
   const sections = readSections(yaml.source, kinds, remarks);
   checkRules(sections, remarks);
   const limits = new Map(sections.characteristics.map((entry) => [entry, readLimits(entry, remarks)]));
-  const problems = inOrder([...yaml.problems, ...remarks.problems]);
+  // What was refused as it stands is not also told to be of the wrong sort.
+  const refused = new Set(yaml.problems.map((problem) => problem.path).filter((path) => path !== ""));
+  const others = remarks.problems.filter((problem) => !refused.has(problem.path));
+  const problems = inOrder([...yaml.problems, ...others]);
   if (problems.length > 0) return { ok: false, problems };
   return { ok: true, plan: toPlan(sections, limits, { name, text, sha256 }), notes: inOrder(remarks.notes) };
 }

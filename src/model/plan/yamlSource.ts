@@ -38,7 +38,8 @@ export function readYaml(text: string, file: string): YamlReading {
     lineCounter: counter,
     prettyErrors: false,
     uniqueKeys: false,
-    logLevel: "silent",
+    // At "silent" the parser keeps quiet about a second document.
+    logLevel: "error",
   });
   const syntax = [...document.errors, ...document.warnings].slice(0, MOST_SYNTAX_ERRORS);
   if (syntax.length > 0)
@@ -97,6 +98,14 @@ class PlainValues {
       const place = (pair.key ?? node) as Node;
       if (key === null) {
         this.refuse(place, path, "a key must be a word or a number, not a list, a mapping or nothing");
+        continue;
+      }
+      if (key === "<<") {
+        this.refuse(
+          place,
+          path,
+          '"<<" merges keys from elsewhere; plans have no such thing, write the keys out',
+        );
         continue;
       }
       if (key === "__proto__") {

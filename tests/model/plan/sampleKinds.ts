@@ -18,7 +18,7 @@ import {
   positiveLength,
   quantity,
   yesNo,
-} from "../../src/model/plan/fields.ts";
+} from "../../../src/model/plan/fields.ts";
 
 /** A small shelf of every sort of key, so that the reader is tested without the real members. */
 export const SAMPLE_KINDS: PlanKinds = {
@@ -62,6 +62,7 @@ export const SAMPLE_KINDS: PlanKinds = {
     {
       kind: "offset",
       limit: "either",
+      signedBy: "along",
       limitDimension: "length",
       of: ["circle", "sphere", "point"],
       to: [],
