@@ -189,6 +189,7 @@ export function readQuantity(text: string, dimension: Dimension): QuantityReadin
 const words = (dimension: Dimension): string => dimension.replace("-", " ");
 function notThisUnit(unit: string, dimension: Dimension): string {
   const other = dimensionsOf(unit)[0];
-  const belongs = other === undefined ? "" : `, it is one of ${words(other)}`;
+  const belongs =
+    other === undefined ? ` (${unitsOf(dimension).join(", ")})` : `, it is one of ${words(other)}`;
   return `"${unit}" is not a unit of ${words(dimension)}${belongs}`;
 }

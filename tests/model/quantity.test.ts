@@ -123,13 +123,13 @@ describe("what is refused, and why", () => {
     ["", "length", "it does not start with a number"],
     ["0,01 mm", "length", "its number has a comma or a second point"],
     ["1.2.3 mm", "length", "its number has a comma or a second point"],
-    ["5 furlong", "length", '"furlong" is not a unit of length'],
+    ["5 furlong", "length", '"furlong" is not a unit of length (mm, um, nm, cm, m, in, thou, tenth, ft)'],
     ["5 deg", "length", '"deg" is not a unit of length, it is one of angle'],
     ["5 mm", "temperature-difference", '"mm" is not a unit of temperature difference, it is one of length'],
     ["1e999 mm", "length", "its number is too large"],
     ["NaN mm", "length", "it does not start with a number"],
     ["Infinity mm", "length", "it does not start with a number"],
-    ["1 mm 2", "length", '"mm 2" is not a unit of length'],
+    ["1 mm 2", "length", '"mm 2" is not a unit of length (mm, um, nm, cm, m, in, thou, tenth, ft)'],
   ])("%s", (text, dimension, why) => expect(reason(text, dimension)).toBe(why));
 
   test("a unit of another dimension throws when a number is converted", () => {

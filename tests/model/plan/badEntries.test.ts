@@ -1,8 +1,8 @@
-import { describe } from "vitest";
-import { advice, characteristic, FEATURES, HEAD, refuses } from "./badPlan.ts";
+import { describe, expect, test } from "vitest";
+import { advice, type BadPlan, characteristic, FEATURES, HEAD, told } from "./badPlan.ts";
 
 describe("mistakes in features and entries", () => {
-  refuses([
+  test.each<BadPlan>([
     {
       what: "an unknown fit",
       text: `${HEAD}features:\n  f: {fit: plain}\n`,
@@ -173,7 +173,7 @@ describe("mistakes in features and entries", () => {
       what: "a limit in an unknown unit",
       text: characteristic("id: a, kind: flatness, of: f, max: 12 furlong"),
       says: [
-        '9:41: "max" is "12 furlong"; expected a length with its unit, such as 0.01 mm: "furlong" is not a unit of length',
+        '9:41: "max" is "12 furlong"; expected a length with its unit, such as 0.01 mm: "furlong" is not a unit of length (mm, um, nm, cm, m, in, thou, tenth, ft)',
       ],
     },
     {
@@ -394,5 +394,5 @@ describe("mistakes in features and entries", () => {
         '10:12: "square" is not a kind of advice; did you mean "square-up"?',
       ],
     },
-  ]);
+  ])("$what", ({ text, says }) => expect(told(text)).toEqual(says));
 });

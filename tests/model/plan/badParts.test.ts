@@ -1,8 +1,8 @@
-import { describe } from "vitest";
-import { FEATURES, HEAD, refuses } from "./badPlan.ts";
+import { describe, expect, test } from "vitest";
+import { type BadPlan, FEATURES, HEAD, told } from "./badPlan.ts";
 
 describe("mistakes in the parts of a plan", () => {
-  refuses([
+  test.each<BadPlan>([
     {
       what: "no version",
       text: "decision: {rule: simple}\n",
@@ -154,5 +154,5 @@ describe("mistakes in the parts of a plan", () => {
         '11:28: "position" is 3, a bare number; write it with its unit, such as "3 mm"',
       ],
     },
-  ]);
+  ])("$what", ({ text, says }) => expect(told(text)).toEqual(says));
 });

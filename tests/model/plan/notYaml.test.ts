@@ -1,8 +1,8 @@
-import { describe } from "vitest";
-import { HEAD, refuses } from "./badPlan.ts";
+import { describe, expect, test } from "vitest";
+import { type BadPlan, HEAD, told } from "./badPlan.ts";
 
 describe("plans that are not read as YAML", () => {
-  refuses([
+  test.each<BadPlan>([
     {
       what: "an empty file",
       text: "",
@@ -127,5 +127,5 @@ describe("plans that are not read as YAML", () => {
       text: `${HEAD}title: ${"[".repeat(50)}\n`,
       says: ["3:1: the plan is nested too deeply here; no key of a plan needs more than six levels"],
     },
-  ]);
+  ])("$what", ({ text, says }) => expect(told(text)).toEqual(says));
 });
