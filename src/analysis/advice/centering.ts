@@ -18,7 +18,7 @@ import type { AdviceKind } from "./contract.ts";
 import { advised, undecided, withoutFeature } from "./shared/answer.ts";
 import { stepOf } from "./shared/stops.ts";
 import { bearing, degrees } from "./shared/turn.ts";
-import { doubtOf, expanded } from "./shared/uncertainty.ts";
+import { doubtOfLength } from "./shared/uncertainty.ts";
 import { deg, mm, sayMove, signedMm, wayOf } from "./shared/words.ts";
 
 const jaw = { name: name(), angle: angle(), pitch: optional(positiveLength()) };
@@ -67,7 +67,7 @@ export const centering: AdviceKind<typeof inputs> = {
       fim: fullMovement(found, sag.take),
     };
     const { moves, steps } = stepOf(movesOf(entry, x, y), entry["largest-move"]);
-    const doubt = expanded(doubtOf(found, (g) => Math.hypot(g.center[0], g.center[1] - sag.take)));
+    const doubt = doubtOfLength(found, (g) => [g.center[0], g.center[1] - sag.take]);
     const small = doubt !== null && values.eccentricity < doubt;
     return advised({
       of: entry.of,

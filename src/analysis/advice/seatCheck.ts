@@ -17,7 +17,7 @@ import { cleanFirst } from "./shared/cautions.ts";
 import { type Debris, debrisUnder } from "./shared/debris.ts";
 import { faceSlopes, sideLean } from "./shared/slopes.ts";
 import { cosSin } from "./shared/turn.ts";
-import { doubtOf, expanded } from "./shared/uncertainty.ts";
+import { doubtOf } from "./shared/uncertainty.ts";
 import { mm, signedMm, signedSlope } from "./shared/words.ts";
 
 /** The thinnest blade of a common feeler set, 0.0015 in (common practice, no source). */
@@ -121,7 +121,7 @@ function leansOf(entry: SeatCheck, context: AnalysisContext): Leans {
       ...none,
       trouble: say("{of} cannot tell the lean: touch a face, or sweep along Y.", { of: entry.of }),
     };
-  const noise = expanded(doubtOf(of, (geometry) => faceSlopes(of, geometry).slopeY)) ?? 0;
+  const noise = doubtOf(of, (geometry) => faceSlopes(of, geometry).slopeY) ?? 0;
   const opposite = entry.opposite === undefined ? null : (context.feature(entry.opposite) as FittedFeature);
   const behind = opposite === null ? null : faceSlopes(opposite).slopeY;
   const second = entry.second === undefined ? null : (context.feature(entry.second) as FittedFeature);

@@ -9,7 +9,7 @@ import { boltsLoose, cleanFirst, keepClear, othersMoved } from "./shared/caution
 import { type FaceSlopes, faceSlopes } from "./shared/slopes.ts";
 import { leanMoves, pivot, type StopMoves, stepOf, stops, yawMoves } from "./shared/stops.ts";
 import { degrees } from "./shared/turn.ts";
-import { doubtOf, expanded } from "./shared/uncertainty.ts";
+import { doubtOf } from "./shared/uncertainty.ts";
 import { mm, sayMove, signedDeg, signedMm, signedSlope } from "./shared/words.ts";
 
 const inputs = {
@@ -157,7 +157,7 @@ function slopeLines(found: FittedFeature, slopes: FaceSlopes): Said[] {
   ] as const) {
     const slope = slopes[key];
     if (slope === null) continue;
-    const doubt = expanded(doubtOf(found, (geometry) => faceSlopes(found, geometry)[key]));
+    const doubt = doubtOf(found, (geometry) => faceSlopes(found, geometry)[key]);
     const known = doubt === null ? "" : " ± {doubt}";
     lines.push(
       say(`slope dZ/d${axis} of {of} from {count} readings = {slope}${known} = {angle}`, {
@@ -215,7 +215,7 @@ function withinDoubt(found: FittedFeature, slopes: FaceSlopes, moves: readonly M
     ...(moves.some((move) => move.along === "y") ? (["slopeY"] as const) : []),
   ];
   return keys.every((key) => {
-    const doubt = expanded(doubtOf(found, (geometry) => faceSlopes(found, geometry)[key]));
+    const doubt = doubtOf(found, (geometry) => faceSlopes(found, geometry)[key]);
     return doubt !== null && Math.abs(slopes[key] ?? 0) < doubt;
   });
 }

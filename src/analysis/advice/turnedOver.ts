@@ -7,7 +7,7 @@ import { advised, firstUnfitted, fittedOnly, undecided, withoutFeature } from ".
 import { faceSlopes } from "./shared/slopes.ts";
 import { type Thickness, thicknessBetween, thicknessOfMap } from "./shared/thickness.ts";
 import { placeUnknown, placeUnknownText } from "./shared/tip.ts";
-import { doubtOf, expanded } from "./shared/uncertainty.ts";
+import { doubtOf } from "./shared/uncertainty.ts";
 import { deg, mm, signedMm, signedSlope } from "./shared/words.ts";
 
 const inputs = {
@@ -168,7 +168,7 @@ function wedgeDoubt(faces: readonly FittedFeature[]): number | null {
   let square = 0;
   for (const face of faces) {
     const parts = (["slopeX", "slopeY"] as const).map((key) =>
-      expanded(doubtOf(face, (g) => faceSlopes(face, g)[key])),
+      doubtOf(face, (g) => faceSlopes(face, g)[key]),
     );
     if (parts.some((part) => part === null)) return null;
     square += Math.max(...parts.map((part) => part ?? 0)) ** 2;
