@@ -54,10 +54,19 @@ export interface FittedFeature {
   readonly parameters: FitParameters;
   /** Lowest and highest place along the direction from `center`, mm (measured length); null where it has no sense. */
   readonly extent: readonly [number, number] | null;
-  /** Centres of the features an axis goes through, in order; empty otherwise. */
+  /** The features an axis goes through, in order; empty otherwise. */
   readonly through: readonly FittedFeature[];
+  /**
+   * Geometry from the geometries of `through`, for a feature that is built from others; null for a measured one, whose
+   * own `parameters` then carry its covariance.
+   */
+  readonly derived: ((through: readonly Geometry[]) => Geometry) | null;
   /** The tip state is unknown: sizes and places of single surfaces cannot be told, slopes, form and round centres can. */
   readonly tipUnknown: boolean;
+  /** Why the tip could not be taken off; null where it was, or where there was none. */
+  readonly tipProblem: Said | null;
+  /** Key of the gauge in the plan or the log's header; null when none is named. */
+  readonly instrument: string | null;
 }
 /** A feature that is measured and gave no number, or is not measured at all. */
 export interface UnfittedFeature {

@@ -79,9 +79,11 @@ function accept(
   if (!(Math.abs(radius) <= LARGEST_RADIUS)) return straight();
   if (fit.sumOfSquares > rounding && fit.sumOfSquares >= flatSquares * (1 - 1e-9)) return straight();
   if (radius <= 0) return noResult("no-convergence", "The fit ran into a radius of nothing.");
-  if (fit.condition > LARGEST_CONDITION)
+  // Columns of J have one unit, and scaling them one by one would make the figure depend on the frame.
+  const condition = plainCondition(roundProblem(columns), fit.parameters);
+  if (condition > LARGEST_CONDITION)
     return noResult("degenerate-points", "The points hardly determine the round: the arc is too short.");
-  return fit;
+  return { ...fit, condition };
 }
 
 /** Sum of squares at the parameters. */

@@ -1,7 +1,7 @@
 import type { Outcome } from "../../math/outcome.ts";
 import type { Points3 } from "../../math/points.ts";
-import type { Vec3 } from "../../math/vector.ts";
 import type { FeaturePlan, FitName } from "../../model/plan/plan.ts";
+import type { Said } from "../../model/say.ts";
 import type { FormZone, RoundSize } from "../../model/setupReport.ts";
 import type { FitParameters, FittedFeature, Geometry } from "../fittedFeature.ts";
 
@@ -9,8 +9,8 @@ import type { FitParameters, FittedFeature, Geometry } from "../fittedFeature.ts
 export interface FitInput {
   /** Points in mm: surface points, or ball centres when `ballRadius` is not zero. */
   readonly points: Points3;
-  /** Mean outward touch direction where the log has one; null otherwise. */
-  readonly touchDirection: Vec3 | null;
+  /** Outward directions of the touches where the log has them, one for each point; null otherwise. */
+  readonly touches: Points3 | null;
   readonly plan: FeaturePlan;
   /** Effective radius of the ball to take off along the fitted normal, mm; 0 for surface points. */
   readonly ballRadius: number;
@@ -29,12 +29,21 @@ export interface FitResult {
   readonly iterations: number;
   readonly parameters: FitParameters;
   readonly extent: readonly [number, number] | null;
+  /** Why `ballRadius` could not be taken off: the side of the material is not known. Null otherwise. */
+  readonly tipProblem: Said | null;
+  /** See `FittedFeature.derived`. */
+  readonly derived: ((through: readonly Geometry[]) => Geometry) | null;
 }
 /** Form and extreme sizes of a fitted feature, computed when asked for. */
 export interface FormResult {
   readonly zone: FormZone | null;
-  readonly inscribed: RoundSize | null;
-  readonly circumscribed: RoundSize | null;
+  readonly inscribed: HeldSize | null;
+  readonly circumscribed: HeldSize | null;
+}
+/** An extreme size with the share that each holding point has in its radius; shares sum to one. */
+export interface HeldSize {
+  readonly size: RoundSize;
+  readonly weights: readonly number[];
 }
 /** A member of the features shelf: one fit. */
 export interface FitKind {
@@ -43,7 +52,7 @@ export interface FitKind {
   readonly minimumPoints: number;
   /** Fewest points for a verdict on its form; null where it has no form. */
   readonly formPoints: number | null;
-  /** A single surface, whose size and place depend on the tip being compensated (plane, point); rounds keep their centres. */
+  /** A single surface, whose place depends on the tip being taken off (plane, line, point); rounds keep their centres. */
   readonly singleSurface: boolean;
   fitTo(input: FitInput): Outcome<{ readonly value: FitResult }>;
   formOf(feature: FittedFeature): Outcome<{ readonly value: FormResult }>;

@@ -1,0 +1,62 @@
+import { fitPlane } from "../../math/fitPlane.ts";
+import { add, basis, dot, scale, subtract, unit } from "../../math/vector.ts";
+import { zonePlane } from "../../math/zones/zonePlane.ts";
+import { formZone, spreadOf } from "../fitting/formZone.ts";
+import { shifted, statedSide } from "../fitting/touches.ts";
+import type { FitKind } from "./contract.ts";
+
+/**
+ * Plane of least squared orthogonal distances. The normal points out of the material: the side of the touches, else of
+ * the plan's normal, else its largest component is positive. Ball centres are fitted first and then moved by the ball's
+ * radius along the fitted normal, because moving along the approach errs on a tilted face. Lengths in mm, frame of the log.
+ * Form: minimum zone of two parallel planes (ISO 1101). Throws nothing for data.
+ */
+export const plane: FitKind = {
+  fit: "plane",
+  minimumPoints: 3,
+  formPoints: 9,
+  singleSurface: true,
+  fitTo({ points, touches, plan, ballRadius }) {
+    const fit = fitPlane(points, statedSide(touches, plan) ?? undefined);
+    if (!fit.ok) return fit;
+    const { direction } = fit;
+    const center = subtract(fit.center, scale(direction, ballRadius));
+    const { u, v, w } = basis(direction);
+    return {
+      ok: true,
+      value: {
+        geometry: { center, direction, radius: null },
+        points: shifted(points, direction, -ballRadius),
+        residuals: fit.residuals,
+        rmsMm: fit.rms,
+        degreesOfFreedom: fit.dof,
+        scatterMm: fit.scatter,
+        condition: fit.condition,
+        iterations: fit.iterations,
+        parameters: {
+          covariance: fit.covariance,
+          at: ([offset = 0, slopeU = 0, slopeV = 0]) => ({
+            center: add(center, scale(w, offset)),
+            direction: unit(subtract(w, add(scale(u, slopeU), scale(v, slopeV)))),
+            radius: null,
+          }),
+        },
+        extent: null,
+        tipProblem: null,
+        derived: null,
+      },
+    };
+  },
+  formOf({ points, geometry, residuals }) {
+    const zone = zonePlane(points, { about: geometry.direction! });
+    if (!zone.ok) return zone;
+    const value = formZone(spreadOf(residuals), zone.width, zone.proof, zone.upper, zone.lower);
+    return { ok: true, value: { zone: value, inscribed: null, circumscribed: null } };
+  },
+};
+
+/** Signed distance of a place from a plane along its normal, in the unit of the coordinates. */
+export const heightAbove = (
+  plane: { readonly center: readonly [number, number, number]; readonly direction: readonly [number, number, number] | null },
+  place: readonly [number, number, number],
+): number => dot(subtract(place, plane.center), plane.direction!);

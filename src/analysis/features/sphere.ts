@@ -1,0 +1,60 @@
+import { fitSphere } from "../../math/fitSphere.ts";
+import { add, subtract } from "../../math/vector.ts";
+import { spreadOf } from "../fitting/formZone.ts";
+import { movedRadially, roundSide } from "../fitting/touches.ts";
+import type { FitKind } from "./contract.ts";
+
+/**
+ * Sphere of least squared distances along the radius. Ball centres give the same centre; the radius is made smaller (boss,
+ * the ordinary reference ball) or larger (bore) by the ball's. Lengths in mm, frame of the log. Form: the spread of the
+ * distances from the fitted centre, an upper bound of the minimum zone. Throws nothing for data.
+ */
+export const sphere: FitKind = {
+  fit: "sphere",
+  minimumPoints: 4,
+  formPoints: 9,
+  singleSurface: false,
+  fitTo({ points, touches, plan, ballRadius }) {
+    const fit = fitSphere(points);
+    if (!fit.ok) return fit;
+    const { center } = fit;
+    const away = (place: typeof center) => subtract(place, center);
+    const side = ballRadius === 0 ? { sign: 0 as const, problem: null } : roundSide(plan, { points, touches }, away);
+    const radius = fit.radius - side.sign * ballRadius;
+    return {
+      ok: true,
+      value: {
+        geometry: { center, direction: null, radius },
+        points: movedRadially(points, away, side.sign, ballRadius),
+        residuals: fit.residuals,
+        rmsMm: fit.rms,
+        degreesOfFreedom: fit.dof,
+        scatterMm: fit.scatter,
+        condition: fit.condition,
+        iterations: fit.iterations,
+        parameters: {
+          covariance: fit.covariance,
+          at: ([x = 0, y = 0, z = 0, dRadius = 0]) => ({
+            center: add(center, [x, y, z]),
+            direction: null,
+            radius: radius + dRadius,
+          }),
+        },
+        extent: null,
+        tipProblem: side.problem,
+        derived: null,
+      },
+    };
+  },
+  formOf({ residuals }) {
+    const leastSquares = spreadOf(residuals);
+    return {
+      ok: true,
+      value: {
+        zone: { leastSquares, minimum: leastSquares, proof: "none" },
+        inscribed: null,
+        circumscribed: null,
+      },
+    };
+  },
+};

@@ -1,0 +1,27 @@
+import type { Proof, Support } from "../../math/zones/support.ts";
+import type { FormZone } from "../../model/setupReport.ts";
+
+/** Largest less smallest of a column. */
+export function spreadOf(column: Float64Array): number {
+  let [low, high] = [Number.POSITIVE_INFINITY, Number.NEGATIVE_INFINITY];
+  for (let i = 0; i < column.length; i++) {
+    low = Math.min(low, column[i]!);
+    high = Math.max(high, column[i]!);
+  }
+  return high - low;
+}
+
+/** A form zone for the report: supports of the upper (outer) side positive, of the lower (inner) side negative. */
+export function formZone(
+  leastSquares: number,
+  minimum: number,
+  proof: Proof,
+  upper: readonly Support[],
+  lower: readonly Support[],
+): FormZone {
+  const support = [
+    ...upper.map(({ index, weight }) => ({ point: index, weight })),
+    ...lower.map(({ index, weight }) => ({ point: index, weight: -weight })),
+  ];
+  return { leastSquares, minimum, proof, support };
+}

@@ -1,0 +1,88 @@
+import type { Said } from "../model/say.ts";
+import type { FeaturePlot, ReportFeature } from "../model/setupReport.ts";
+import type { Plan } from "../model/plan/plan.ts";
+import { formOf } from "./fitting/formOf.ts";
+import { spreadOf } from "./fitting/formZone.ts";
+import { instrumentPlan } from "./fitting/instruments.ts";
+import type { FeatureLookup } from "./fitting/fitFeatures.ts";
+import type { FittedFeature, UnfittedFeature } from "./fittedFeature.ts";
+
+/** A feature for the report, with what was found before correction inside it; null when nothing was measured. */
+export function reportFeature(name: string, lookup: FeatureLookup, plan: Plan): ReportFeature<Said> | null {
+  const main = lookup.feature(name);
+  if (!main.ok && main.why === "missing") return null;
+  const described = main.ok ? fitted(main, plan) : unfitted(main);
+  if (main.state === "as-found" || !lookup.has(name, "as-found")) return described;
+  const before = lookup.feature(name, "as-found");
+  return { ...described, asFound: before.ok ? fitted(before, plan) : unfitted(before) };
+}
+
+const unfitted = (feature: UnfittedFeature): ReportFeature<Said> => ({
+  fit: feature.fit,
+  points: feature.count,
+  state: feature.state ?? "as-left",
+  center: null,
+  direction: null,
+  rms: null,
+  trouble: feature.text,
+});
+
+function fitted(feature: FittedFeature, plan: Plan): ReportFeature<Said> {
+  const { geometry, measured, instrument } = feature;
+  const form = formOf(feature);
+  const swept = measured?.sweep;
+  const where = instrumentPlan(instrument, plan)?.where ?? null;
+  const round = geometry.radius !== null;
+  return {
+    fit: feature.fit,
+    points: feature.count,
+    state: feature.state,
+    center: geometry.center,
+    direction: geometry.direction,
+    ...(round ? { diameter: feature.tipUnknown ? null : 2 * (geometry.radius ?? 0) } : {}),
+    rms: feature.rmsMm,
+    ...(form.ok && form.value.zone !== null ? { zone: form.value.zone } : {}),
+    ...(form.ok && form.value.inscribed !== null ? { inscribed: form.value.inscribed.size } : {}),
+    ...(form.ok && form.value.circumscribed !== null ? { circumscribed: form.value.circumscribed.size } : {}),
+    ...(feature.tipProblem === null ? {} : { trouble: feature.tipProblem }),
+    quality: feature.quality,
+    ...(swept === undefined
+      ? {}
+      : { sweep: { kind: swept.kind, radius: swept.radiusMm, fim: spreadOf(swept.reading) } }),
+    ...(measured?.clamping ? { clamping: measured.clamping } : {}),
+    ...(measured?.bolt ? { bolt: measured.bolt } : {}),
+    ...(where === null ? {} : { where }),
+    ...(measured === null ? {} : { plot: plotOf(feature) }),
+  };
+}
+
+/** Columns for drawing hold at most this many points. */
+const MOST_POINTS = 2000;
+
+function plotOf({ points, residuals, measured, count }: FittedFeature): FeaturePlot {
+  const kept = count <= MOST_POINTS ? [...points.x.keys()] : thinned(residuals);
+  const column = (values: ArrayLike<number>): number[] => kept.map((i) => values[i]!);
+  return {
+    x: column(points.x),
+    y: column(points.y),
+    z: column(points.z),
+    deviation: column(residuals),
+    line: column(measured?.readings.line ?? []),
+    of: count,
+  };
+}
+
+/** Of each stretch of points the highest and the lowest, in order, so that no extreme is lost. */
+function thinned(residuals: Float64Array): number[] {
+  const stretch = Math.ceil((2 * residuals.length) / MOST_POINTS);
+  const kept = new Set<number>();
+  for (let start = 0; start < residuals.length; start += stretch) {
+    let [low, high] = [start, start];
+    for (let i = start; i < Math.min(start + stretch, residuals.length); i++) {
+      if (residuals[i]! < residuals[low]!) low = i;
+      if (residuals[i]! > residuals[high]!) high = i;
+    }
+    kept.add(low).add(high);
+  }
+  return [...kept].sort((a, b) => a - b);
+}

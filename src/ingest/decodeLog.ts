@@ -1,0 +1,118 @@
+import type { LogFile } from "../model/measurement.ts";
+import { isRefusal, type Notebook, type Refusal } from "./notebook.ts";
+
+export interface DecodedLog {
+  /** Without a byte order mark; every line end is LF. */
+  readonly text: string;
+  /** Exactly what the bytes say, mark included, when they are UTF-8; else null. */
+  readonly exact: string | null;
+}
+
+/** Bytes to text. Notes encoding and line ends as decisions; refuses what is not text. */
+export function decodeLog(file: LogFile, notes: Notebook): DecodedLog | Refusal {
+  if (file.bytes.length === 0)
+    return notes.refuse("empty-log", "the file is empty; expected rows of readings, so export the log again");
+  const decoded = toText(file.bytes, notes);
+  if (isRefusal(decoded)) return decoded;
+  const odd = notText(decoded.text, notes);
+  if (odd !== null) return odd;
+  return { text: oneLineEnd(decoded.text, notes), exact: decoded.exact };
+}
+
+function toText(bytes: Uint8Array, notes: Notebook): DecodedLog | Refusal {
+  const [first, second, third] = bytes;
+  if (first === 0xff && second === 0xfe) return fromUtf16(bytes, "utf-16le", notes);
+  if (first === 0xfe && second === 0xff) return fromUtf16(bytes, "utf-16be", notes);
+  const marked = first === 0xef && second === 0xbb && third === 0xbf;
+  const exact = strictly(bytes, "utf-8");
+  if (exact !== null) {
+    notes.decide(
+      "encoding",
+      "UTF-8",
+      marked ? "byte order mark EF BB BF" : "every byte sequence is valid UTF-8",
+    );
+    return { text: marked ? exact.slice(1) : exact, exact };
+  }
+  if (marked)
+    return notes.refuse(
+      "bad-encoding",
+      "the file starts with the mark of UTF-8 but holds bytes that are not UTF-8; save it again as UTF-8",
+    );
+  notes.decide(
+    "encoding",
+    "Latin-1",
+    "the bytes are not valid UTF-8 and carry no mark, so each byte is one character",
+  );
+  return { text: latin1(bytes), exact: null };
+}
+
+function fromUtf16(
+  bytes: Uint8Array,
+  encoding: "utf-16le" | "utf-16be",
+  notes: Notebook,
+): DecodedLog | Refusal {
+  const text = strictly(bytes, encoding);
+  if (text === null)
+    return notes.refuse(
+      "bad-encoding",
+      "the file starts with the mark of UTF-16 but is cut inside a character or damaged; export it again",
+    );
+  const name = encoding === "utf-16le" ? "UTF-16 LE" : "UTF-16 BE";
+  notes.decide("encoding", name, "byte order mark {mark}", { mark: name.endsWith("LE") ? "FF FE" : "FE FF" });
+  return { text: text.slice(1), exact: null };
+}
+
+function strictly(bytes: Uint8Array, encoding: string): string | null {
+  try {
+    return new TextDecoder(encoding, { fatal: true, ignoreBOM: true }).decode(bytes);
+  } catch {
+    return null;
+  }
+}
+
+function latin1(bytes: Uint8Array): string {
+  const parts: string[] = [];
+  const step = 8192;
+  for (let at = 0; at < bytes.length; at += step)
+    parts.push(String.fromCharCode(...bytes.subarray(at, at + step)));
+  return parts.join("");
+}
+
+const LOOKED_AT = 65_536;
+function notText(text: string, notes: Notebook): Refusal | null {
+  const start = text.slice(0, LOOKED_AT);
+  const nuls = start.split("\0").length - 1;
+  if (nuls > start.length / 4)
+    return notes.refuse(
+      "bad-encoding",
+      "every other character is NUL, which looks like UTF-16 without its mark; save the log as UTF-8",
+    );
+  const controls = start.match(/[\u0001-\u0008\u000e-\u0019\u001b-\u001f]/g)?.length ?? 0;
+  if (controls > 3 + start.length / 50)
+    return notes.refuse(
+      "not-text",
+      "{count} control characters in the first {length}: this is not a text log; export it as text",
+      { count: controls, length: start.length },
+    );
+  return null;
+}
+
+/** Quoted line breaks become LF too; cells that hold numbers never hold one. */
+function oneLineEnd(text: string, notes: Notebook): string {
+  // The end-of-file mark of old systems is no reading.
+  const cut = text.replace(/\u001a+\s*$/, "");
+  if (!cut.includes("\r")) {
+    notes.decide("line ends", "LF", "no CR in the file");
+    return cut;
+  }
+  const crlf = cut.includes("\r\n");
+  const cr = /\r(?!\n)/.test(cut);
+  const lf = /(?:^|[^\r])\n/.test(cut);
+  const kinds = [crlf && "CRLF", cr && "CR", lf && "LF"].filter((kind) => kind !== false);
+  notes.decide(
+    "line ends",
+    kinds.join(" and "),
+    kinds.length > 1 ? "the file mixes them; each ends a line" : "found in the file",
+  );
+  return cut.replace(/\r\n?/g, "\n");
+}

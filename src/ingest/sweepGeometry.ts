@@ -1,0 +1,70 @@
+import type { Readings, SweepKind } from "../model/measurement.ts";
+import type { AxisName } from "../model/plan/plan.ts";
+
+/** How a sweep was made. */
+export interface SweepShape {
+  readonly kind: SweepKind;
+  /** mm; null for a traverse or a map. */
+  readonly radiusMm: number | null;
+  readonly surface: "bore" | "boss" | null;
+  /** Axis of travel and axis of the readings of a traverse. */
+  readonly along: AxisName;
+  readonly height: AxisName;
+}
+export interface ReadingCorrection {
+  readonly sign: "toward-plus" | "toward-minus";
+  /** Angle between lever and surface; null when not stated. */
+  readonly leverAngleRad: number | null;
+  /** Droop of the arm towards -Y; null when not stated. */
+  readonly sagMm: number | null;
+}
+
+/**
+ * What the surface did, from what the indicator showed, in mm: "+" is towards the indicator, a lever's reading times
+ * the cosine of its angle to the surface. The tip of an arm that droops by s towards -Y swings about a centre s too
+ * low, and at angle a stands off by s sin a: away from the wall of a bore, which then shows s sin a too little, and
+ * closer to a boss, which shows s sin a too much. Both make the centre look s too high.
+ */
+export function correctedReading(
+  shown: number,
+  angleRad: number,
+  shape: SweepShape,
+  correction: ReadingCorrection,
+): number {
+  const towards = correction.sign === "toward-plus" ? shown : -shown;
+  const fromSurface =
+    correction.leverAngleRad === null ? towards : towards * Math.cos(correction.leverAngleRad);
+  if (correction.sagMm === null || shape.kind !== "rim-sweep") return fromSurface;
+  const droop = correction.sagMm * Math.sin(angleRad);
+  return shape.surface === "bore" ? fromSurface + droop : fromSurface - droop;
+}
+
+/** Stations (mm or radians, or x and y of a map) and corrected readings as points in mm. */
+export function sweepPoints(
+  shape: SweepShape,
+  stations: { readonly station: Float64Array; readonly x: Float64Array; readonly y: Float64Array },
+  reading: Float64Array,
+): Pick<Readings, "x" | "y" | "z"> {
+  const count = reading.length;
+  const points = { x: new Float64Array(count), y: new Float64Array(count), z: new Float64Array(count) };
+  for (let at = 0; at < count; at++) {
+    const value = reading[at] ?? 0;
+    const station = stations.station[at] ?? 0;
+    if (shape.kind === "traverse") {
+      points[shape.along][at] = station;
+      points[shape.height][at] = value;
+    } else if (shape.kind === "map") {
+      points.x[at] = stations.x[at] ?? 0;
+      points.y[at] = stations.y[at] ?? 0;
+      points.z[at] = value;
+    } else {
+      const radius = shape.radiusMm ?? 0;
+      const rim = shape.kind === "rim-sweep";
+      const arm = rim ? (shape.surface === "bore" ? radius - value : radius + value) : radius;
+      points.x[at] = arm * Math.cos(station);
+      points.y[at] = arm * Math.sin(station);
+      points.z[at] = rim ? 0 : value;
+    }
+  }
+  return points;
+}
