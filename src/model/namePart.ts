@@ -1,4 +1,4 @@
-import { sha256Of } from "./readLogs.ts";
+import { createHash } from "node:crypto";
 
 const LONGEST_PART = 40;
 
@@ -12,5 +12,7 @@ export function namePart(text: string): string {
     .replace(/[^A-Za-z0-9.-]/gu, "-")
     .replace(/^\.+/, (dots) => "-".repeat(dots.length))
     .slice(0, LONGEST_PART);
-  return safe === text ? text : `${safe}-${sha256Of(text).slice(0, 6)}`;
+  return safe === text
+    ? text
+    : `${safe}-${createHash("sha256").update(text, "utf8").digest("hex").slice(0, 6)}`;
 }
