@@ -35,7 +35,12 @@ const ROUNDING = 1e-11;
 export function decide(question: Question): Judgement {
   const { value, uncertainty, limits, decision, unit, reasons } = question;
   const conformance = value === null ? null : conformanceOf(value, uncertainty, limits);
-  const stop = (because: Said): Judgement => ({ verdict: "undecided", because, conformance, guardBand: null });
+  const stop = (because: Said): Judgement => ({
+    verdict: "undecided",
+    because,
+    conformance,
+    guardBand: null,
+  });
   if (reasons[0] !== undefined) return stop(reasons[0]);
   if (value === null) return stop(say("There is no value to judge.", {}));
   if (limits.lower === null && limits.upper === null) return stop(say("The plan states no limit.", {}));
@@ -44,7 +49,12 @@ export function decide(question: Question): Judgement {
   const guardBand =
     decision.rule === "simple" || uncertainty === null ? 0 : decision.guard * expanded(uncertainty);
   const compared = compare(value, limits, guardBand);
-  return { verdict: compared.verdict, because: sentence(compared, value, guardBand, unit), conformance, guardBand };
+  return {
+    verdict: compared.verdict,
+    because: sentence(compared, value, guardBand, unit),
+    conformance,
+    guardBand,
+  };
 }
 
 interface Compared {
@@ -109,7 +119,11 @@ export const toDegrees = (radians: number): number => (radians * 180) / Math.PI;
  * Probability that the true value lies inside the limits, the value being normally distributed about what was measured.
  * Source: JCGM 106:2012, 7.
  */
-export function conformanceOf(value: number, uncertainty: Uncertainty | null, { lower, upper }: Limits): number | null {
+export function conformanceOf(
+  value: number,
+  uncertainty: Uncertainty | null,
+  { lower, upper }: Limits,
+): number | null {
   if (uncertainty === null || (lower === null && upper === null)) return null;
   const below = (limit: number): number =>
     uncertainty.standard > 0

@@ -1,13 +1,18 @@
 import type { CharacteristicPlan } from "../model/plan/plan.ts";
 import { type Said, say } from "../model/say.ts";
 import type { ReportCharacteristic, Unit } from "../model/setupReport.ts";
-import type { CharacteristicEntry, CharacteristicKind, Evaluation, UndecidedReason } from "./characteristics/contract.ts";
+import type {
+  CharacteristicEntry,
+  CharacteristicKind,
+  Evaluation,
+  UndecidedReason,
+} from "./characteristics/contract.ts";
 import { characteristicKinds } from "./characteristics/index.ts";
 import type { AnalysisContext } from "./context.ts";
 import { decide, type Judgement, toDegrees } from "./decide.ts";
-import { instrumentPlan } from "./fitting/instruments.ts";
-import type { FeatureLookup } from "./fitting/fitFeatures.ts";
 import type { FeatureResult, FittedFeature } from "./fittedFeature.ts";
+import type { FeatureLookup } from "./fitting/fitFeatures.ts";
+import { instrumentPlan } from "./fitting/instruments.ts";
 import type { HealthResult } from "./health/contract.ts";
 import { measuredFeatures } from "./propagate.ts";
 import { waysToDecide } from "./toDecide.ts";
@@ -24,7 +29,10 @@ export interface JudgeSetting {
 const kinds = new Map(characteristicKinds.map((kind) => [kind.kind, kind]));
 
 /** One characteristic of the plan, computed and judged. Throws RangeError for a kind that is not on the shelf. */
-export function judgeCharacteristic(entry: CharacteristicPlan, setting: JudgeSetting): ReportCharacteristic<Said> {
+export function judgeCharacteristic(
+  entry: CharacteristicPlan,
+  setting: JudgeSetting,
+): ReportCharacteristic<Said> {
   const kind = kinds.get(entry.kind);
   if (kind === undefined) throw new RangeError(`no characteristic ${entry.kind}`);
   const { context, lookup } = setting;
@@ -32,9 +40,17 @@ export function judgeCharacteristic(entry: CharacteristicPlan, setting: JudgeSet
   const to = entry.to === null ? null : context.feature(entry.to);
   const bad = !of.ok ? of : to !== null && !to.ok ? to : null;
   if (bad !== null || !of.ok) return unmeasured(entry, kind, bad ?? of);
-  const evaluated = kind.evaluate(entry as CharacteristicEntry<never>, { of, to: to?.ok ? to : null }, context);
+  const evaluated = kind.evaluate(
+    entry as CharacteristicEntry<never>,
+    { of, to: to?.ok ? to : null },
+    context,
+  );
   const features = to?.ok ? [of, to] : [of];
-  const reasons = [...evaluated.undecided, ...setting.health.flatMap(reasonFrom(features)), ...unstated(features, setting)];
+  const reasons = [
+    ...evaluated.undecided,
+    ...setting.health.flatMap(reasonFrom(features)),
+    ...unstated(features, setting),
+  ];
   const judged = decide({
     value: evaluated.value,
     uncertainty: evaluated.uncertainty,
@@ -47,7 +63,8 @@ export function judgeCharacteristic(entry: CharacteristicPlan, setting: JudgeSet
     ...described(entry, evaluated, judged),
     asFound: asFoundValue(entry, kind, setting, of),
     state: of.state,
-    toDecide: judged.verdict === "undecided" ? remedies(reasons, evaluated, entry, { context, features }) : [],
+    toDecide:
+      judged.verdict === "undecided" ? remedies(reasons, evaluated, entry, { context, features }) : [],
     remarks: [
       ...evaluated.remarks,
       ...reasons.slice(1).map(({ text }) => text),
@@ -70,7 +87,8 @@ function described(entry: CharacteristicPlan, evaluated: Evaluation, judged: Jud
     to: entry.to,
     value: inUnit(evaluated.value, unit),
     unit,
-    uncertainty: uncertainty === null || evaluated.value === null ? null : inUnit(expanded(uncertainty), unit),
+    uncertainty:
+      uncertainty === null || evaluated.value === null ? null : inUnit(expanded(uncertainty), unit),
     coverage: uncertainty === null || evaluated.value === null ? null : uncertainty.coverage,
     limits: { lower: inUnit(entry.limits.lower, unit), upper: inUnit(entry.limits.upper, unit) },
     nominal: inUnit(entry.limits.nominal, unit),
@@ -82,7 +100,11 @@ function described(entry: CharacteristicPlan, evaluated: Evaluation, judged: Jud
   };
 }
 
-function unmeasured(entry: CharacteristicPlan, kind: CharacteristicKind, bad: FeatureResult): ReportCharacteristic<Said> {
+function unmeasured(
+  entry: CharacteristicPlan,
+  kind: CharacteristicKind,
+  bad: FeatureResult,
+): ReportCharacteristic<Said> {
   const unit: Unit = kind.limitDimension === "angle" ? "deg" : "mm";
   const text = bad.ok ? say("not computed", {}) : bad.text;
   const missing = !bad.ok && bad.why === "missing";
@@ -100,7 +122,7 @@ function unmeasured(entry: CharacteristicPlan, kind: CharacteristicKind, bad: Fe
     verdict: missing ? "missing" : "undecided",
     because: text,
     asFound: null,
-    state: bad.ok ? bad.state : bad.state,
+    state: bad.state,
     points: bad.count,
     method: say("not computed", {}),
     conformance: null,
@@ -129,8 +151,12 @@ function unstated(features: readonly FittedFeature[], { context }: JudgeSetting)
   return silent.slice(0, 1).map((feature) => ({
     text:
       feature.instrument === null
-        ? say("No uncertainty is stated for the readings of {feature}, and the rule asks for a guard band.", { feature: feature.name })
-        : say("No uncertainty is stated for {gauge}, and the rule asks for a guard band.", { gauge: feature.instrument }),
+        ? say("No uncertainty is stated for the readings of {feature}, and the rule asks for a guard band.", {
+            feature: feature.name,
+          })
+        : say("No uncertainty is stated for {gauge}, and the rule asks for a guard band.", {
+            gauge: feature.instrument,
+          }),
     remedy: say("State the gauge in the log or plan, and its uncertainty under instruments in the plan.", {}),
   }));
 }
@@ -163,7 +189,9 @@ function remedies(
   }
   const { value, uncertainty, points, shrinks } = evaluated;
   if (value === null || uncertainty === null) return [];
-  const stated = measuredFeatures(features).map(({ scale }) => (scale.by === "stated" ? scale.statedMm : null));
+  const stated = measuredFeatures(features).map(({ scale }) =>
+    scale.by === "stated" ? scale.statedMm : null,
+  );
   const readingMm = stated.includes(null) ? null : Math.max(...stated.map((u) => u ?? 0));
   return waysToDecide({
     value,
@@ -181,10 +209,22 @@ function circumstances(features: readonly FittedFeature[], { plan }: AnalysisCon
   const remarks = measuredFeatures(features).flatMap(({ name, measured, instrument }) => {
     const where = instrumentPlan(instrument, plan)?.where ?? null;
     return [
-      ...(measured?.clamping ? [say("{feature} was measured {clamping}.", { feature: name, clamping: measured.clamping })] : []),
-      ...(measured?.bolt ? [say("{feature} was measured after bolt {bolt}.", { feature: name, bolt: measured.bolt })] : []),
-      ...(where === "on-machine" ? [say("{feature} was measured on the machine: errors of its own axes do not show.", { feature: name })] : []),
-      ...(where === "independent" ? [say("{feature} was measured with an independent gauge.", { feature: name })] : []),
+      ...(measured?.clamping
+        ? [say("{feature} was measured {clamping}.", { feature: name, clamping: measured.clamping })]
+        : []),
+      ...(measured?.bolt
+        ? [say("{feature} was measured after bolt {bolt}.", { feature: name, bolt: measured.bolt })]
+        : []),
+      ...(where === "on-machine"
+        ? [
+            say("{feature} was measured on the machine: errors of its own axes do not show.", {
+              feature: name,
+            }),
+          ]
+        : []),
+      ...(where === "independent"
+        ? [say("{feature} was measured with an independent gauge.", { feature: name })]
+        : []),
     ];
   });
   return remarks;
@@ -204,11 +244,14 @@ function enough({ value, uncertainty, unit }: Evaluation, { limits }: Characteri
   if (!(half > 0) || !(width > 0) || width / (2 * half) >= WANTED_RATIO) return [];
   const needed = width / (2 * WANTED_RATIO);
   return [
-    say("The tolerance is {ratio} times the uncertainty interval; {wanted} to 1 would need an expanded uncertainty of {needed}.", {
-      ratio: { value: width / (2 * half), unit: "", digits: 1 },
-      wanted: WANTED_RATIO,
-      needed: unit === "mm" ? { mm: needed, digits: 5 } : { deg: toDegrees(needed), digits: 5 },
-    }),
+    say(
+      "The tolerance is {ratio} times the uncertainty interval; {wanted} to 1 would need an expanded uncertainty of {needed}.",
+      {
+        ratio: { value: width / (2 * half), unit: "", digits: 1 },
+        wanted: WANTED_RATIO,
+        needed: unit === "mm" ? { mm: needed, digits: 5 } : { deg: toDegrees(needed), digits: 5 },
+      },
+    ),
   ];
 }
 
@@ -225,7 +268,11 @@ function withExcluded(
     (name) => lookup.feature(name).count !== withAll.feature(name).count,
   );
   if (!changed || !of.ok || (to !== null && !to.ok)) return [];
-  const all = kind.evaluate(entry as CharacteristicEntry<never>, { of, to }, { ...context, feature: withAll.feature });
+  const all = kind.evaluate(
+    entry as CharacteristicEntry<never>,
+    { of, to },
+    { ...context, feature: withAll.feature },
+  );
   if (all.value === null || all.value === value) return [];
   return [
     say("With the readings that the plan leaves out it would be {value}.", {

@@ -42,7 +42,13 @@ export function judgeSignOff(plan: SignOffPlan, readings: readonly SignOffReadin
   const limits = { lower: plan.lower, upper: plan.upper };
   const shared = { id: plan.id, ask: plan.ask, by: last?.by ?? null, time: last?.time ?? null, limits };
   if (last === null || last.value.trim() === "")
-    return { ...shared, value: null, unit: plan.unit, verdict: "missing", because: say("Nobody has signed it.", {}) };
+    return {
+      ...shared,
+      value: null,
+      unit: plan.unit,
+      verdict: "missing",
+      because: say("Nobody has signed it.", {}),
+    };
   const asked = plan.unit !== null || plan.lower !== null || plan.upper !== null;
   const judged = asked ? judgeNumber(plan, last) : judgeAnswer(last.value);
   return { ...shared, ...judged };
@@ -52,8 +58,10 @@ type Judged = Pick<ReportSignOff<Said>, "value" | "unit" | "verdict" | "because"
 
 function judgeAnswer(written: string): Judged {
   const answer = ANSWERS[written.trim().toLowerCase()];
-  if (answer === "yes") return { value: written, unit: null, verdict: "pass", because: say("It was confirmed.", {}) };
-  if (answer === "no") return { value: written, unit: null, verdict: "fail", because: say("It was answered with no.", {}) };
+  if (answer === "yes")
+    return { value: written, unit: null, verdict: "pass", because: say("It was confirmed.", {}) };
+  if (answer === "no")
+    return { value: written, unit: null, verdict: "fail", because: say("It was answered with no.", {}) };
   return {
     value: written,
     unit: null,
@@ -64,7 +72,12 @@ function judgeAnswer(written: string): Judged {
 
 function judgeNumber(plan: SignOffPlan, { value: written, unit }: SignOffReading): Judged {
   const text = written.trim();
-  const undecided = (because: Said, value: number | string): Judged => ({ value, unit: unit ?? plan.unit, verdict: "undecided", because });
+  const undecided = (because: Said, value: number | string): Judged => ({
+    value,
+    unit: unit ?? plan.unit,
+    verdict: "undecided",
+    because,
+  });
   if (ANSWERS[text.toLowerCase()] === "no")
     return { value: written, unit: null, verdict: "fail", because: say("It was answered with no.", {}) };
   if (!NUMBER.test(text)) return undecided(say('"{answer}" is not a number.', { answer: written }), written);
@@ -74,29 +87,47 @@ function judgeNumber(plan: SignOffPlan, { value: written, unit }: SignOffReading
     return undecided(say("It has the unit {unit}, and the plan states none.", { unit: unit ?? "" }), number);
   if (plan.unit === null) return { value: number, unit: null, ...compare(number, plan, "") };
   if (blank)
-    return { ...undecided(say("The number has no unit, and the plan asks for {unit}.", { unit: plan.unit }), number), unit: null };
+    return {
+      ...undecided(say("The number has no unit, and the plan asks for {unit}.", { unit: plan.unit }), number),
+      unit: null,
+    };
   const converted = convert(number, unit ?? "", plan.unit);
   if (converted === null)
-    return undecided(say("{unit} cannot be compared with {wanted}.", { unit: unit ?? "", wanted: plan.unit }), number);
+    return undecided(
+      say("{unit} cannot be compared with {wanted}.", { unit: unit ?? "", wanted: plan.unit }),
+      number,
+    );
   return { value: converted, unit: plan.unit, ...compare(converted, plan, plan.unit) };
 }
 
 /** A number in another unit of the same dimension; null when there is none. The same unit keeps every digit. */
 function convert(value: number, from: string, to: string): number | null {
   if (from.trim() === to.trim()) return value;
-  const dimension = DIMENSIONS.find((candidate) => unitOf(from, candidate) !== null && unitOf(to, candidate) !== null);
+  const dimension = DIMENSIONS.find(
+    (candidate) => unitOf(from, candidate) !== null && unitOf(to, candidate) !== null,
+  );
   if (dimension === undefined) return null;
   if (unitOf(from, dimension) === unitOf(to, dimension)) return value;
   const zero = toInside(0, to, dimension);
   return (toInside(value, from, dimension) - zero) / (toInside(1, to, dimension) - zero);
 }
 
-function compare(value: number, { lower, upper }: SignOffPlan, unit: string): { verdict: Verdict; because: Said } {
+function compare(
+  value: number,
+  { lower, upper }: SignOffPlan,
+  unit: string,
+): { verdict: Verdict; because: Said } {
   const said = (number: number): SaidValue => ({ value: number, unit });
   const slack = 1e-12 * Math.max(1, Math.abs(value));
   if (upper !== null && value > upper + slack)
-    return { verdict: "fail", because: say("{value} is above {limit}", { value: said(value), limit: said(upper) }) };
+    return {
+      verdict: "fail",
+      because: say("{value} is above {limit}", { value: said(value), limit: said(upper) }),
+    };
   if (lower !== null && value < lower - slack)
-    return { verdict: "fail", because: say("{value} is below {limit}", { value: said(value), limit: said(lower) }) };
+    return {
+      verdict: "fail",
+      because: say("{value} is below {limit}", { value: said(value), limit: said(lower) }),
+    };
   return { verdict: "pass", because: say("{value} is inside the limits", { value: said(value) }) };
 }

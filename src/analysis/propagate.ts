@@ -31,7 +31,8 @@ export function measuredFeatures(features: readonly FittedFeature[]): readonly F
 /** Geometry of a feature when one measured feature has another geometry. */
 function changed(source: FittedFeature | null, geometry: Geometry | null): GeometryOf {
   const at: GeometryOf = (feature) => {
-    if (feature.derived !== null) return source === null ? feature.geometry : feature.derived(feature.through.map(at));
+    if (feature.derived !== null)
+      return source === null ? feature.geometry : feature.derived(feature.through.map(at));
     return source !== null && geometry !== null && identity(feature) === identity(source)
       ? geometry
       : feature.geometry;

@@ -1,11 +1,11 @@
+import type { Plan } from "../model/plan/plan.ts";
 import type { Said } from "../model/say.ts";
 import type { FeaturePlot, ReportFeature } from "../model/setupReport.ts";
-import type { Plan } from "../model/plan/plan.ts";
+import type { FittedFeature, UnfittedFeature } from "./fittedFeature.ts";
+import type { FeatureLookup } from "./fitting/fitFeatures.ts";
 import { formOf } from "./fitting/formOf.ts";
 import { spreadOf } from "./fitting/formZone.ts";
 import { instrumentPlan } from "./fitting/instruments.ts";
-import type { FeatureLookup } from "./fitting/fitFeatures.ts";
-import type { FittedFeature, UnfittedFeature } from "./fittedFeature.ts";
 
 /** A feature for the report, with what was found before correction inside it; null when nothing was measured. */
 export function reportFeature(name: string, lookup: FeatureLookup, plan: Plan): ReportFeature<Said> | null {

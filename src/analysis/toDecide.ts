@@ -49,7 +49,10 @@ export function waysToDecide(question: Undecided): readonly WayToDecide[] {
     ways.push({
       way: "points",
       points: wanted,
-      text: say("Take {wanted} readings in place of {points}, spread in the same way, with the same gauge.", { wanted, points }),
+      text: say("Take {wanted} readings in place of {points}, spread in the same way, with the same gauge.", {
+        wanted,
+        points,
+      }),
     });
   if (shrinks.spanMm !== null && times <= 3)
     ways.push({
@@ -64,16 +67,22 @@ export function waysToDecide(question: Undecided): readonly WayToDecide[] {
     ways.push({
       way: "gauge",
       readingMm: readingMm / times,
-      text: say("Use a gauge with a standard uncertainty of {wanted} or less for one reading; now it is {reading}.", {
-        wanted: { mm: readingMm / times, digits: 5 },
-        reading: { mm: readingMm, digits: 5 },
-      }),
+      text: say(
+        "Use a gauge with a standard uncertainty of {wanted} or less for one reading; now it is {reading}.",
+        {
+          wanted: { mm: readingMm / times, digits: 5 },
+          reading: { mm: readingMm, digits: 5 },
+        },
+      ),
     });
   if (ways.length > 0) return ways;
   return [
     {
       way: "too-near",
-      text: say("The value is too near the limit for any sensible measurement to decide: correct the part, or settle with whoever set the limit.", {}),
+      text: say(
+        "The value is too near the limit for any sensible measurement to decide: correct the part, or settle with whoever set the limit.",
+        {},
+      ),
     },
   ];
 }

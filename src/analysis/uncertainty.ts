@@ -21,7 +21,10 @@ export const expanded = ({ standard, coverage }: Uncertainty): number => standar
  * is not known. Source: JCGM 100:2008, 5.1.2 and G.4.
  * @example uncertaintyOfSigned(propagate([bore], (at) => [at(bore).center[0]]))
  */
-export function uncertaintyOfSigned({ sources, known }: Propagated, extra: readonly number[] = []): Uncertainty | null {
+export function uncertaintyOfSigned(
+  { sources, known }: Propagated,
+  extra: readonly number[] = [],
+): Uncertainty | null {
   if (!known) return null;
   const variances = sources.map(({ covariance }) => covariance[0]![0]!);
   const degreesOfFreedom = effectiveDegrees(variances, sources, extra);
@@ -32,7 +35,11 @@ const rootOf = (variances: readonly number[], extra: readonly number[]): number 
   Math.sqrt([...variances, ...extra.map((u) => u * u)].reduce((total, part) => total + Math.max(0, part), 0));
 
 /** Welch-Satterthwaite: u^4 / sum(u_i^4 / dof_i); infinite when all sources are. */
-function effectiveDegrees(variances: readonly number[], sources: readonly Source[], extra: readonly number[]): number {
+function effectiveDegrees(
+  variances: readonly number[],
+  sources: readonly Source[],
+  extra: readonly number[],
+): number {
   const total = rootOf(variances, extra) ** 2;
   let weight = 0;
   sources.forEach(({ degreesOfFreedom }, i) => {
@@ -55,16 +62,29 @@ export function uncertaintyOfLength(
 ): Uncertainty | null {
   if (!known) return null;
   const size = Math.hypot(...value);
-  const total = value.map((_, a) => value.map((__, b) => sources.reduce((t, s) => t + s.covariance[a]![b]!, 0)));
+  const total = value.map((_, a) =>
+    value.map((__, b) => sources.reduce((t, s) => t + s.covariance[a]![b]!, 0)),
+  );
   const traces = sources.map(({ covariance }) => covariance.reduce((t, row, a) => t + row[a]!, 0));
   const degreesOfFreedom = effectiveDegrees(traces, sources, extra);
   const k = coverageFactor(degreesOfFreedom);
   const { largest, zeroRadius } = nearZero(total, extra, ends);
   const along = size > 0 ? alongVector(total, value, extra) : largest;
-  return blend({ value: size, far: along, near: largest, zeroBound: (zeroRadius * k) / 2, degreesOfFreedom, k });
+  return blend({
+    value: size,
+    far: along,
+    near: largest,
+    zeroBound: (zeroRadius * k) / 2,
+    degreesOfFreedom,
+    k,
+  });
 }
 
-function alongVector(total: readonly (readonly number[])[], value: readonly number[], extra: readonly number[]): number {
+function alongVector(
+  total: readonly (readonly number[])[],
+  value: readonly number[],
+  extra: readonly number[],
+): number {
   const size = Math.hypot(...value);
   let variance = 0;
   value.forEach((a, i) => {
@@ -79,7 +99,9 @@ function alongVector(total: readonly (readonly number[])[], value: readonly numb
 function nearZero(total: number[][], extra: readonly number[], ends: number) {
   const added = rootOf([], extra) ** 2;
   const squares =
-    total.length === 1 ? [total[0]![0]!] : [...principal(total, total.length).squares].map((s) => Math.max(0, s));
+    total.length === 1
+      ? [total[0]![0]!]
+      : [...principal(total, total.length).squares].map((s) => Math.max(0, s));
   const variances = squares.map((s) => s + (s > 1e-9 * Math.max(...squares) ? added : 0));
   const [sum, sumOfSquares] = [
     variances.reduce((t, s) => t + s, 0),

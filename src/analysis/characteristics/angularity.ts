@@ -27,6 +27,10 @@ export const angularity: CharacteristicKind<typeof inputs> = {
         angle: { deg: toDegrees(entry.inputs.angle) },
       }),
       zone: (of, normal) =>
-        angularityZone(of.points, { datum: normal, about: of.geometry.direction!, angle: entry.inputs.angle }),
+        angularityZone(of.points, {
+          datum: normal,
+          about: of.geometry.direction!,
+          angle: entry.inputs.angle,
+        }),
     }),
 };

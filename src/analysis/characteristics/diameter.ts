@@ -1,8 +1,8 @@
 import { choice, optional } from "../../model/plan/fields.ts";
 import { type Said, say } from "../../model/say.ts";
 import type { AnalysisContext } from "../context.ts";
-import { formOf } from "../fitting/formOf.ts";
 import type { FittedFeature } from "../fittedFeature.ts";
+import { formOf } from "../fitting/formOf.ts";
 import { evaluation, noValue } from "../judging/evaluation.ts";
 import { noZone } from "../judging/formValue.ts";
 import { tipForSize } from "../judging/reasons.ts";
@@ -49,7 +49,11 @@ function leastSquares({ of }: Operands, context: AnalysisContext): Evaluation {
   });
 }
 
-function extreme(operands: Operands, context: AnalysisContext, size: "inscribed" | "circumscribed"): Evaluation {
+function extreme(
+  operands: Operands,
+  context: AnalysisContext,
+  size: "inscribed" | "circumscribed",
+): Evaluation {
   const { of } = operands;
   const form = formOf(of);
   const found = form.ok ? form.value[size] : null;
@@ -57,7 +61,9 @@ function extreme(operands: Operands, context: AnalysisContext, size: "inscribed"
     return noValue(operands, noZone(of.name, form.ok ? "This fit has no such size." : form.text));
   const reading = of.scale.statedMm ?? of.scale.sigmaMm;
   const variance =
-    reading === null ? 0 : (2 * reading) ** 2 * found.weights.reduce((total, weight) => total + weight * weight, 0);
+    reading === null
+      ? 0
+      : (2 * reading) ** 2 * found.weights.reduce((total, weight) => total + weight * weight, 0);
   return sized(of, context, {
     value: found.size.diameter,
     uncertaintyFrom: (extra) =>
@@ -83,7 +89,11 @@ interface Sized {
   readonly method: Said;
   readonly byPoints: boolean;
 }
-function sized(of: FittedFeature, context: AnalysisContext, { value, uncertaintyFrom, method, byPoints }: Sized): Evaluation {
+function sized(
+  of: FittedFeature,
+  context: AnalysisContext,
+  { value, uncertaintyFrom, method, byPoints }: Sized,
+): Evaluation {
   const reference = atReference(value, [of], context);
   return evaluation({
     value: reference.value,

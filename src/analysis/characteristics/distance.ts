@@ -3,9 +3,9 @@ import { dot, subtract, type Vec3 } from "../../math/vector.ts";
 import { axis, optional } from "../../model/plan/fields.ts";
 import { say } from "../../model/say.ts";
 import type { AnalysisContext } from "../context.ts";
+import type { FittedFeature, Geometry } from "../fittedFeature.ts";
 import { type DatumKind, datumOf } from "../fitting/datum.ts";
 import { axisIndex } from "../fitting/lineFrame.ts";
-import type { FittedFeature, Geometry } from "../fittedFeature.ts";
 import { evaluation, noValue, pointsOf } from "../judging/evaluation.ts";
 import { datumChoice } from "../judging/orientation.ts";
 import { tipForPlace } from "../judging/reasons.ts";
@@ -34,15 +34,16 @@ export const distance: CharacteristicKind<typeof inputs> = {
     const { along } = entry.inputs;
     const index = along === undefined ? null : axisIndex(along);
     const { to } = operands;
-    if (to === null) return fromZero(operands, context, index);
-    if (to.fit === "plane") return fromPlane(operands, context, { index, datum: entry.inputs.datum ?? "least-squares" });
+    if (to === null) return fromZero(operands, index);
+    if (to.fit === "plane")
+      return fromPlane(operands, context, { index, datum: entry.inputs.datum ?? "least-squares" });
     return fromCenter(operands, context, index);
   },
 };
 
 type AxisIndex = 0 | 1 | 2;
 
-function fromZero(operands: Operands, context: AnalysisContext, index: AxisIndex | null): Evaluation {
+function fromZero(operands: Operands, index: AxisIndex | null): Evaluation {
   const { of } = operands;
   if (index === null)
     return noValue(operands, {
@@ -50,7 +51,14 @@ function fromZero(operands: Operands, context: AnalysisContext, index: AxisIndex
       remedy: say("State to or along.", {}),
     });
   const measured = propagate([of], (at) => [at(of).center[index]]);
-  return signed(operands, context, { measured, features: [of], method: say("place of the centre along {axis}", { axis: "XYZ"[index]! }) });
+  return evaluation({
+    value: measured.value[0]!,
+    uncertainty: uncertaintyOfSigned(measured),
+    points: pointsOf(of),
+    method: say("place of the centre along {axis} from the log's zero", { axis: "XYZ"[index]! }),
+    undecided: tipForPlace([of]),
+    shrinks: { byPoints: true, spanMm: null },
+  });
 }
 
 /** Along the datum's normal, or along an axis of the frame to where it meets the datum plane. */
@@ -63,7 +71,7 @@ function fromPlane(
   const { feature: to, remarks } = datumOf(operands.to!, datum);
   const middle = placeOf(of);
   const measured = propagate([of, to], (at) => [heightOver(at(to), middle(at), index)]);
-  return signed(operands, context, {
+  return signed(context, {
     measured,
     features: [of, to],
     method:
@@ -94,12 +102,16 @@ function fromCenter(operands: Operands, context: AnalysisContext, index: AxisInd
   const to = operands.to!;
   if (of.fit === "plane") {
     const measured = propagate([of, to], (at) => [-heightOver(at(of), at(to).center, index)]);
-    return signed(operands, context, { measured, features: [of, to], method: say("distance of the plane from the centre", {}) });
+    return signed(context, {
+      measured,
+      features: [of, to],
+      method: say("distance of the plane from the centre", {}),
+    });
   }
   if (index !== null) {
     const measured = propagate([of, to], (at) => [at(of).center[index] - at(to).center[index]]);
     const method = say("centre less centre along {axis}", { axis: "XYZ"[index]! });
-    return signed(operands, context, { measured, features: [of, to], method });
+    return signed(context, { measured, features: [of, to], method });
   }
   const measured = propagate([of, to], (at) => subtract(at(of).center, at(to).center));
   const reference = atReference(Math.hypot(...measured.value), [of, to], context);
@@ -120,7 +132,7 @@ interface Signed {
   readonly method: Evaluation["method"];
   readonly remarks?: Evaluation["remarks"];
 }
-function signed(_: Operands, context: AnalysisContext, { measured, features, method, remarks = [] }: Signed): Evaluation {
+function signed(context: AnalysisContext, { measured, features, method, remarks = [] }: Signed): Evaluation {
   const reference = atReference(measured.value[0]!, features, context);
   return evaluation({
     value: reference.value,

@@ -1,7 +1,7 @@
 import { dot, scale, subtract, type Vec3 } from "../../math/vector.ts";
 import { say } from "../../model/say.ts";
-import { axisVector, largestAxis } from "../fitting/lineFrame.ts";
 import type { FittedFeature } from "../fittedFeature.ts";
+import { axisVector, largestAxis } from "../fitting/lineFrame.ts";
 import { evaluation } from "../judging/evaluation.ts";
 import { propagate } from "../propagate.ts";
 import { uncertaintyOfLength } from "../uncertainty.ts";

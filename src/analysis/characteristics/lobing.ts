@@ -38,8 +38,15 @@ export const lobing: CharacteristicKind<typeof inputs> = {
     const wave = fit.harmonics[n - 1];
     if (wave === undefined)
       return noValue(operands, {
-        text: say("{count} points cannot show {n} waves round {feature}.", { count: of.count, n, feature: of.name }),
-        remedy: say("Touch {feature} at {wanted} evenly spaced angles or more.", { feature: of.name, wanted: 4 * n }),
+        text: say("{count} points cannot show {n} waves round {feature}.", {
+          count: of.count,
+          n,
+          feature: of.name,
+        }),
+        remedy: say("Touch {feature} at {wanted} evenly spaced angles or more.", {
+          feature: of.name,
+          wanted: 4 * n,
+        }),
       });
     const scale = readingScale(of.scale.statedMm, fit.scatter, fit.dof);
     const block = [2 * n - 1, 2 * n].map((a) =>
@@ -53,10 +60,13 @@ export const lobing: CharacteristicKind<typeof inputs> = {
         known: scale.sigmaMm !== null,
       }),
       points: of.count,
-      method: say("radius peak to valley of {n} waves about the least-squares centre, harmonics 1 to {highest} together", {
-        n,
-        highest: fit.harmonics.length,
-      }),
+      method: say(
+        "radius peak to valley of {n} waves about the least-squares centre, harmonics 1 to {highest} together",
+        {
+          n,
+          highest: fit.harmonics.length,
+        },
+      ),
       undecided: tooFewPoints(of, context),
       shrinks: { byPoints: true, spanMm: null },
     });

@@ -26,7 +26,8 @@ export const perpendicularity: CharacteristicKind<typeof inputs> = {
         datum,
         freedoms: 1,
         method: say("two parallel planes square to the datum that hold all points (ISO 1101)", {}),
-        zone: (of, normal) => perpendicularityZone(of.points, { datum: normal, about: of.geometry.direction! }),
+        zone: (of, normal) =>
+          perpendicularityZone(of.points, { datum: normal, about: of.geometry.direction! }),
       });
     return axisZone(operands, context, {
       datum,

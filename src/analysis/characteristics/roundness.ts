@@ -2,9 +2,9 @@ import { fitCircle2 } from "../../math/fitCircle2.ts";
 import { type CircleZone, zoneCircle } from "../../math/zones/zoneCircle.ts";
 import { say } from "../../model/say.ts";
 import type { AnalysisContext } from "../context.ts";
+import { fitKind } from "../features/index.ts";
 import { spreadOf } from "../fitting/formZone.ts";
 import { type Section, sectionsOf } from "../fitting/sections.ts";
-import { fitKind } from "../features/index.ts";
 import { evaluation, noValue, travelTerm } from "../judging/evaluation.ts";
 import { chanceRemark, formValue, noZone, zoneChoice } from "../judging/formValue.ts";
 import { tooFewPoints } from "../judging/reasons.ts";
@@ -52,7 +52,10 @@ function worstSection(operands: Operands, context: AnalysisContext, zone: Zone):
   );
   if (worst === null) return noValue(operands, noRings(of.name));
   const wanted = context.plan.points.circle ?? fitKind("circle").formPoints ?? 0;
-  const fewest = sections.reduce((least, { members }) => Math.min(least, members.length), Number.POSITIVE_INFINITY);
+  const fewest = sections.reduce(
+    (least, { members }) => Math.min(least, members.length),
+    Number.POSITIVE_INFINITY,
+  );
   const count = worst.section.members.length;
   return evaluation({
     value: worst.value,
@@ -65,12 +68,19 @@ function worstSection(operands: Operands, context: AnalysisContext, zone: Zone):
       extra: travelTerm(context),
     }),
     points: of.count,
-    method: say("worst of {count} rings of touches, each dropped along the fitted axis; the worst at {height} from the middle", {
-      count: sections.length,
-      height: { mm: worst.section.height, digits: 2 },
-    }),
+    method: say(
+      "worst of {count} rings of touches, each dropped along the fitted axis; the worst at {height} from the middle",
+      {
+        count: sections.length,
+        height: { mm: worst.section.height, digits: 2 },
+      },
+    ),
     undecided: [
-      ...tooFewPoints(of, context, { count: fewest, wanted, noun: say("each ring of {feature}", { feature: of.name }).text }),
+      ...tooFewPoints(of, context, {
+        count: fewest,
+        wanted,
+        noun: say("each ring of {feature}", { feature: of.name }).text,
+      }),
     ],
     remarks: chanceRemark(worst.value, of.scale.statedMm, count, 2),
   });

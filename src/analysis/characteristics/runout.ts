@@ -1,8 +1,8 @@
-import { lengthFromZero, optional } from "../../model/plan/fields.ts";
 import type { Sweep } from "../../model/measurement.ts";
+import { lengthFromZero, optional } from "../../model/plan/fields.ts";
 import { say } from "../../model/say.ts";
-import { spreadOf } from "../fitting/formZone.ts";
 import type { FittedFeature } from "../fittedFeature.ts";
+import { spreadOf } from "../fitting/formZone.ts";
 import { evaluation, noValue, travelTerm } from "../judging/evaluation.ts";
 import { uncertaintyOfForm } from "../uncertainty.ts";
 import type { CharacteristicKind } from "./contract.ts";
@@ -27,7 +27,9 @@ export const runout: CharacteristicKind<typeof inputs> = {
     const sweep = of.measured?.sweep;
     if (sweep === undefined)
       return noValue(operands, {
-        text: say("{feature} was touched and not swept: there is no indicator movement.", { feature: of.name }),
+        text: say("{feature} was touched and not swept: there is no indicator movement.", {
+          feature: of.name,
+        }),
         remedy: say("Sweep {feature} with an indicator.", { feature: of.name }),
       });
     const sag = sweep.kind === "rim-sweep" && sweep.headerSagMm === null ? (entry.inputs.sag ?? null) : null;

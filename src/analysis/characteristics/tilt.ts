@@ -1,9 +1,9 @@
 import { dot, subtract, type Vec3 } from "../../math/vector.ts";
 import { axis, optional, positiveLength } from "../../model/plan/fields.ts";
 import { say } from "../../model/say.ts";
-import { axisIndex, axisVector, heightOf, largestAxis } from "../fitting/lineFrame.ts";
 import { extentAlong } from "../features/line.ts";
 import type { FittedFeature } from "../fittedFeature.ts";
+import { axisIndex, axisVector, heightOf, largestAxis } from "../fitting/lineFrame.ts";
 import { evaluation, noValue, travelTerm } from "../judging/evaluation.ts";
 import { propagate } from "../propagate.ts";
 import { uncertaintyOfSigned } from "../uncertainty.ts";
@@ -63,7 +63,8 @@ function riseOf(of: FittedFeature): Rise | null {
     return { axis, slope: (normal, along) => -normal[along] / normal[axis] };
   }
   const readings = of.measured?.readings;
-  const touches = readings?.i && readings.j && readings.k ? { x: readings.i, y: readings.j, z: readings.k } : null;
+  const touches =
+    readings?.i && readings.j && readings.k ? { x: readings.i, y: readings.j, z: readings.k } : null;
   const height = heightOf(of.points, direction, of.plan, touches);
   if (height === null) return null;
   const axis = largestAxis(height);
@@ -71,9 +72,13 @@ function riseOf(of: FittedFeature): Rise | null {
 }
 
 const noRise = (feature: string, along: string) => ({
-  text: say("{feature} has no rise that could be told along {along}.", { feature, along: along.toUpperCase() }),
+  text: say("{feature} has no rise that could be told along {along}.", {
+    feature,
+    along: along.toUpperCase(),
+  }),
   remedy: say("State along and height of {feature} in the plan.", { feature }),
 });
 
 /** Place of a point along a direction from a centre. */
-export const placeAlong = (place: Vec3, center: Vec3, direction: Vec3): number => dot(subtract(place, center), direction);
+export const placeAlong = (place: Vec3, center: Vec3, direction: Vec3): number =>
+  dot(subtract(place, center), direction);

@@ -21,7 +21,8 @@ export const axis: FitKind = {
       return noResult("too-few-points", "An axis needs at least 2 features to go through.");
     const points = points3(centers);
     const fit = fitLine3(points, subtract(centers.at(-1)!, centers[0]!));
-    if (!fit.ok) return noResult("degenerate-points", "The centres that the axis goes through are one place.");
+    if (!fit.ok)
+      return noResult("degenerate-points", "The centres that the axis goes through are one place.");
     const geometry = axisThrough(through.map((feature) => feature.geometry));
     const at = (center: Vec3): number => dot(subtract(center, geometry.center), geometry.direction!);
     const [first, last] = [at(centers[0]!), at(centers.at(-1)!)];

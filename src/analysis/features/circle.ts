@@ -1,12 +1,12 @@
 import { fitCircle3 } from "../../math/fitCircle3.ts";
-import { type Points3, toFrame, fromFrame } from "../../math/points.ts";
-import { add, basis, scale, subtract, dot, unit } from "../../math/vector.ts";
+import { fromFrame, type Points3, toFrame } from "../../math/points.ts";
+import { add, basis, dot, scale, subtract, unit } from "../../math/vector.ts";
 import { circumscribedCircle } from "../../math/zones/circumscribedCircle.ts";
 import { inscribedCircle } from "../../math/zones/inscribedCircle.ts";
+import type { Support } from "../../math/zones/support.ts";
 import { zoneCircle } from "../../math/zones/zoneCircle.ts";
 import { formZone, spreadOf } from "../fitting/formZone.ts";
 import { awayFromAxis, movedRadially, roundSide } from "../fitting/touches.ts";
-import type { Support } from "../../math/zones/support.ts";
 import type { FitKind, HeldSize } from "./contract.ts";
 
 /**
@@ -25,7 +25,8 @@ export const circle: FitKind = {
     if (!fit.ok) return fit;
     const { center, direction, plane } = fit;
     const away = awayFromAxis(center, direction);
-    const side = ballRadius === 0 ? { sign: 0 as const, problem: null } : roundSide(plan, { points, touches }, away);
+    const side =
+      ballRadius === 0 ? { sign: 0 as const, problem: null } : roundSide(plan, { points, touches }, away);
     const radius = fit.radius - side.sign * ballRadius;
     const { u, v, w } = basis(direction);
     const lever = subtract(center, plane.center);
@@ -63,8 +64,15 @@ export const circle: FitKind = {
     if (!zone.ok) return zone;
     const place = (center: readonly [number, number]) =>
       fromFrame([center[0], center[1], 0], geometry.center, geometry.direction!);
-    const size = (found: { center: readonly [number, number]; radius: number }, held: readonly Support[]): HeldSize => ({
-      size: { center: place(found.center), diameter: 2 * found.radius, support: held.map(({ index }) => index) },
+    const size = (
+      found: { center: readonly [number, number]; radius: number },
+      held: readonly Support[],
+    ): HeldSize => ({
+      size: {
+        center: place(found.center),
+        diameter: 2 * found.radius,
+        support: held.map(({ index }) => index),
+      },
       weights: held.map(({ weight }) => weight),
     });
     const [inscribed, circumscribed] = [inscribedCircle(flat), circumscribedCircle(flat)];

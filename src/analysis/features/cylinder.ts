@@ -1,11 +1,16 @@
 import { fitCylinder } from "../../math/fitCylinder.ts";
-import { add, basis, scale, unit } from "../../math/vector.ts";
-import { circumscribedCylinder, inscribedCylinder, type OneCylinder, zoneCylinder } from "../../math/zones/zoneCylinder.ts";
 import type { Outcome } from "../../math/outcome.ts";
+import { add, basis, scale, unit } from "../../math/vector.ts";
+import {
+  circumscribedCylinder,
+  inscribedCylinder,
+  type OneCylinder,
+  zoneCylinder,
+} from "../../math/zones/zoneCylinder.ts";
 import { formZone, spreadOf } from "../fitting/formZone.ts";
 import { awayFromAxis, movedRadially, roundSide } from "../fitting/touches.ts";
-import { extentAlong } from "./line.ts";
 import type { FitKind, HeldSize } from "./contract.ts";
+import { extentAlong } from "./line.ts";
 
 /**
  * Cylinder of least squared distances along the radius. The plan's normal says roughly where the axis points. Ball centres
@@ -23,7 +28,8 @@ export const cylinder: FitKind = {
     if (!fit.ok) return fit;
     const { center, direction } = fit;
     const away = awayFromAxis(center, direction);
-    const side = ballRadius === 0 ? { sign: 0 as const, problem: null } : roundSide(plan, { points, touches }, away);
+    const side =
+      ballRadius === 0 ? { sign: 0 as const, problem: null } : roundSide(plan, { points, touches }, away);
     const radius = fit.radius - side.sign * ballRadius;
     const { u, v, w } = basis(direction);
     return {
@@ -69,7 +75,11 @@ export const cylinder: FitKind = {
 const size = (found: Outcome<OneCylinder>): HeldSize | null =>
   found.ok
     ? {
-        size: { center: found.center, diameter: 2 * found.radius, support: found.held.map(({ index }) => index) },
+        size: {
+          center: found.center,
+          diameter: 2 * found.radius,
+          support: found.held.map(({ index }) => index),
+        },
         weights: found.held.map(({ weight }) => weight),
       }
     : null;

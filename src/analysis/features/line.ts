@@ -8,7 +8,7 @@ import type { Said } from "../../model/say.ts";
 import { formZone, spreadOf } from "../fitting/formZone.ts";
 import { heightOf, type LineFrame, scatterHeight, statedFrame } from "../fitting/lineFrame.ts";
 import { shifted, sideUnknown, statedSide } from "../fitting/touches.ts";
-import type { FitKind, FitInput, FitResult } from "./contract.ts";
+import type { FitInput, FitKind, FitResult } from "./contract.ts";
 
 /**
  * Line of least squared orthogonal distances. A traverse, or a touched line whose plan names `along` and `height`, is
@@ -85,7 +85,8 @@ function fitInSpace(input: FitInput): Outcome<{ value: FitResult }> {
     value: {
       ...moved,
       geometry: { center: moved.center, direction, radius: null },
-      residuals: height === null ? fit.residuals : inFrame(input.points, fit.center, { along: direction, height }).y,
+      residuals:
+        height === null ? fit.residuals : inFrame(input.points, fit.center, { along: direction, height }).y,
       ...qualityOf(fit),
       parameters: {
         covariance: fit.covariance,
@@ -101,7 +102,13 @@ function fitInSpace(input: FitInput): Outcome<{ value: FitResult }> {
   };
 }
 
-function qualityOf(fit: { rms: number; dof: number; scatter: number | null; condition: number; iterations: number }) {
+function qualityOf(fit: {
+  rms: number;
+  dof: number;
+  scatter: number | null;
+  condition: number;
+  iterations: number;
+}) {
   return {
     rmsMm: fit.rms,
     degreesOfFreedom: fit.dof,
@@ -120,8 +127,7 @@ function compensated(
   if (ballRadius === 0) return { points, center, tipProblem: null };
   const side = statedSide(touches, plan);
   const across = side === null ? null : cross(cross(direction, side), direction);
-  if (across === null || length(across) < 1e-6)
-    return { points, center, tipProblem: sideUnknown(plan.name) };
+  if (across === null || length(across) < 1e-6) return { points, center, tipProblem: sideUnknown(plan.name) };
   const outward = unit(across);
   return {
     points: shifted(points, outward, -ballRadius),

@@ -57,6 +57,9 @@ export const plane: FitKind = {
 
 /** Signed distance of a place from a plane along its normal, in the unit of the coordinates. */
 export const heightAbove = (
-  plane: { readonly center: readonly [number, number, number]; readonly direction: readonly [number, number, number] | null },
+  plane: {
+    readonly center: readonly [number, number, number];
+    readonly direction: readonly [number, number, number] | null;
+  },
   place: readonly [number, number, number],
 ): number => dot(subtract(place, plane.center), plane.direction!);

@@ -66,5 +66,13 @@ function scatter(points: Points3, center: Vec3, side: Vec3 | null): number {
       deviations(points, center, axis).reduce((total, r) => total + r * r, 0) / (points.x.length - 1),
     );
   if (side !== null) return along(side);
-  return Math.max(...([[1, 0, 0], [0, 1, 0], [0, 0, 1]] as const).map((axis) => along(scale(axis, 1))));
+  return Math.max(
+    ...(
+      [
+        [1, 0, 0],
+        [0, 1, 0],
+        [0, 0, 1],
+      ] as const
+    ).map((axis) => along(scale(axis, 1))),
+  );
 }

@@ -19,7 +19,8 @@ export const sphere: FitKind = {
     if (!fit.ok) return fit;
     const { center } = fit;
     const away = (place: typeof center) => subtract(place, center);
-    const side = ballRadius === 0 ? { sign: 0 as const, problem: null } : roundSide(plan, { points, touches }, away);
+    const side =
+      ballRadius === 0 ? { sign: 0 as const, problem: null } : roundSide(plan, { points, touches }, away);
     const radius = fit.radius - side.sign * ballRadius;
     return {
       ok: true,

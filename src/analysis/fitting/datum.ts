@@ -17,11 +17,14 @@ export interface Datum {
  */
 export function datumOf(feature: FittedFeature, kind: DatumKind): Datum {
   const { direction } = feature.geometry;
-  if (kind === "least-squares" || feature.fit !== "plane" || direction === null) return { feature, remarks: [] };
+  if (kind === "least-squares" || feature.fit !== "plane" || direction === null)
+    return { feature, remarks: [] };
   const outward = direction;
   const found = tangentPlane(feature.points, { outward });
   if (!found.ok) return { feature, remarks: [say(found.text)] };
-  const held = [...new Set([...found.contacts, ...[...found.upper, ...found.lower].map(({ index }) => index)])].slice(0, 12);
+  const held = [
+    ...new Set([...found.contacts, ...[...found.upper, ...found.lower].map(({ index }) => index)]),
+  ].slice(0, 12);
   const size = held.length;
   return {
     feature: {
@@ -30,17 +33,27 @@ export function datumOf(feature: FittedFeature, kind: DatumKind): Datum {
       geometry: geometryOf(found),
       parameters: {
         covariance: held.map((_, i) => held.map((__, j) => (i === j ? 1 : 0))),
-        at: (delta) => (size === 0 ? geometryOf(found) : moved(feature, outward, held, delta) ?? geometryOf(found)),
+        at: (delta) =>
+          size === 0 ? geometryOf(found) : (moved(feature, outward, held, delta) ?? geometryOf(found)),
       },
     },
     remarks: differences(feature, found),
   };
 }
 
-const geometryOf = ({ center, normal }: TangentPlane): Geometry => ({ center, direction: normal, radius: null });
+const geometryOf = ({ center, normal }: TangentPlane): Geometry => ({
+  center,
+  direction: normal,
+  radius: null,
+});
 
 /** The tangent plane after the holding points have moved outwards by `delta`. */
-function moved(feature: FittedFeature, outward: readonly [number, number, number], held: readonly number[], delta: readonly number[]): Geometry | null {
+function moved(
+  feature: FittedFeature,
+  outward: readonly [number, number, number],
+  held: readonly number[],
+  delta: readonly number[],
+): Geometry | null {
   const points = { x: feature.points.x.slice(), y: feature.points.y.slice(), z: feature.points.z.slice() };
   held.forEach((index, i) => {
     const by = delta[i] ?? 0;
@@ -58,11 +71,14 @@ function differences(feature: FittedFeature, found: TangentPlane): Said[] {
   const turn = angleBetween(feature.geometry.direction!, found.normal);
   const lift = found.largestGap === 0 ? 0 : Math.max(...feature.residuals);
   const remarks = [
-    say("The tangent plane of {feature} lies {lift} above the least-squares plane at its highest point and is turned by {turn} against it.", {
-      feature: feature.name,
-      lift: { mm: lift },
-      turn: { slope: turn },
-    }),
+    say(
+      "The tangent plane of {feature} lies {lift} above the least-squares plane at its highest point and is turned by {turn} against it.",
+      {
+        feature: feature.name,
+        lift: { mm: lift },
+        turn: { slope: turn },
+      },
+    ),
   ];
   if (found.rocks)
     remarks.push(

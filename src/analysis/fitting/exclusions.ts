@@ -1,4 +1,10 @@
-import type { ExcludedRow, MeasuredFeature, MeasurementSet, Readings, Sweep } from "../../model/measurement.ts";
+import type {
+  ExcludedRow,
+  MeasuredFeature,
+  MeasurementSet,
+  Readings,
+  Sweep,
+} from "../../model/measurement.ts";
 import type { Exclusion, Plan } from "../../model/plan/plan.ts";
 import { type Said, say } from "../../model/say.ts";
 

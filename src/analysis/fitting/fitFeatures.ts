@@ -33,7 +33,7 @@ export function fitFeatures(set: MeasurementSet, plan: Plan): FeatureLookup {
     const { through } = planOf(name);
     return through.length > 0 ? through.every((part) => has(part, state)) : measured.has(key(name, state));
   };
-  const fit = (name: string, state: State): FeatureResult => {
+  const inState = (name: string, state: State): FeatureResult => {
     const entry = planOf(name);
     if (entry.through.length > 0) return fitThrough(entry, state, lookup.feature);
     const found = measured.get(key(name, state));
@@ -49,7 +49,7 @@ export function fitFeatures(set: MeasurementSet, plan: Plan): FeatureLookup {
       const result =
         state === undefined && planOf(name).through.length > 0
           ? fitThrough(planOf(name), undefined, lookup.feature)
-          : fit(name, wanted);
+          : inState(name, wanted);
       done.set(id, result);
       return result;
     },
@@ -75,7 +75,16 @@ function fitThrough(
   const parts = plan.through.map((name) => feature(name, state));
   const bad = parts.find((part) => !part.ok);
   if (bad !== undefined && !bad.ok)
-    return { ...bad, name: plan.name, fit: plan.fit, text: say("{feature} needs {part}. {reason}", { feature: plan.name, part: bad.name, reason: bad.text.text }) };
+    return {
+      ...bad,
+      name: plan.name,
+      fit: plan.fit,
+      text: say("{feature} needs {part}. {reason}", {
+        feature: plan.name,
+        part: bad.name,
+        reason: bad.text.text,
+      }),
+    };
   const through = parts.filter((part) => part.ok);
   const input = { points: NO_POINTS, touches: null, plan, ballRadius: 0, through };
   const fit = fitKind(plan.fit).fitTo(input);

@@ -1,7 +1,7 @@
-import { dot, length, scale, subtract, unit, type Vec3 } from "../../math/vector.ts";
 import { centroid, type Points3, pointAt } from "../../math/points.ts";
-import { type Said, say } from "../../model/say.ts";
+import { dot, length, scale, subtract, unit, type Vec3 } from "../../math/vector.ts";
 import type { FeaturePlan } from "../../model/plan/plan.ts";
+import { type Said, say } from "../../model/say.ts";
 
 /** Mean of the outward touch directions, unit length; null without directions or where they cancel, as around a bore. */
 export function meanTouch(touches: Points3 | null): Vec3 | null {
@@ -45,9 +45,12 @@ export function roundSide(plan: FeaturePlan, touched: Touched, away: (place: Vec
   if (balance !== 0) return { sign: balance > 0 ? 1 : -1, problem: null };
   return {
     sign: 0,
-    problem: say("The log gives ball centres, and the plan does not say whether {feature} is a bore or a boss.", {
-      feature: plan.name,
-    }),
+    problem: say(
+      "The log gives ball centres, and the plan does not say whether {feature} is a bore or a boss.",
+      {
+        feature: plan.name,
+      },
+    ),
   };
 }
 interface Touched {
@@ -59,7 +62,12 @@ interface Touched {
  * Points moved from the ball's centre to the surface of a round: towards the axis for a boss, away for a bore.
  * A point on the axis itself has no direction and stays.
  */
-export function movedRadially(points: Points3, away: (place: Vec3) => Vec3, side: RoundSide["sign"], ballRadius: number): Points3 {
+export function movedRadially(
+  points: Points3,
+  away: (place: Vec3) => Vec3,
+  side: RoundSide["sign"],
+  ballRadius: number,
+): Points3 {
   if (ballRadius === 0 || side === 0) return points;
   const out = { x: points.x.slice(), y: points.y.slice(), z: points.z.slice() };
   for (let i = 0; i < points.x.length; i++) {
@@ -84,6 +92,9 @@ export function awayFromAxis(center: Vec3, direction: Vec3): (place: Vec3) => Ve
 
 /** Why the ball cannot be taken off a surface without a stated side. */
 export const sideUnknown = (feature: string): Said =>
-  say("The log gives ball centres, and neither touch directions nor a normal say on which side of {feature} the material is.", {
-    feature,
-  });
+  say(
+    "The log gives ball centres, and neither touch directions nor a normal say on which side of {feature} the material is.",
+    {
+      feature,
+    },
+  );

@@ -1,4 +1,4 @@
-import { say, type Said } from "../../model/say.ts";
+import { type Said, say } from "../../model/say.ts";
 import type { Unit } from "../../model/setupReport.ts";
 import type { Evaluation, Operands, UndecidedReason } from "../characteristics/contract.ts";
 import type { AnalysisContext } from "../context.ts";
@@ -21,7 +21,8 @@ export const noValue = (
   { of }: Operands,
   reason: UndecidedReason,
   { unit = "mm" as Unit, method = say("not computed", {}) as Said } = {},
-): Evaluation => evaluation({ value: null, unit, uncertainty: null, points: of.count, method, undecided: [reason] });
+): Evaluation =>
+  evaluation({ value: null, unit, uncertainty: null, points: of.count, method, undecided: [reason] });
 
 /** The stated straightness of a travel, scaled to the value, as an extra standard uncertainty; empty when not stated. */
 export function travelTerm({ plan }: AnalysisContext, factor = 1): readonly number[] {
@@ -30,8 +31,11 @@ export function travelTerm({ plan }: AnalysisContext, factor = 1): readonly numb
 }
 
 /** Length of the measured part of a line, cylinder or axis, mm. */
-export const measuredLength = ({ extent }: FittedFeature): number => (extent === null ? 0 : extent[1] - extent[0]);
+export const measuredLength = ({ extent }: FittedFeature): number =>
+  extent === null ? 0 : extent[1] - extent[0];
 
 /** Number of points behind operands. */
 export const pointsOf = (feature: FittedFeature): number =>
-  feature.derived === null ? feature.count : feature.through.reduce((total, part) => total + pointsOf(part), 0);
+  feature.derived === null
+    ? feature.count
+    : feature.through.reduce((total, part) => total + pointsOf(part), 0);

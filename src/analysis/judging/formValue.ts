@@ -40,7 +40,10 @@ export function formValue(operands: Operands, context: AnalysisContext, words: F
     points: of.count,
     method: minimum ? words.minimum : words.leastSquares,
     undecided: tooFewPoints(of, context),
-    remarks: [...chanceRemark(value, of.scale.statedMm, of.count, words.freedoms), ...proofRemark(minimum, zone.proof)],
+    remarks: [
+      ...chanceRemark(value, of.scale.statedMm, of.count, words.freedoms),
+      ...proofRemark(minimum, zone.proof),
+    ],
   });
 }
 
@@ -72,6 +75,9 @@ const proofRemark = (minimum: boolean, proof: "global" | "local" | "none"): read
 };
 
 export const noZone = (feature: string, text: string | null) => ({
-  text: say("The form of {feature} cannot be told. {reason}", { feature, reason: text ?? "There are no touches." }),
+  text: say("The form of {feature} cannot be told. {reason}", {
+    feature,
+    reason: text ?? "There are no touches.",
+  }),
   remedy: say("Touch {feature} again in more and better spread places.", { feature }),
 });

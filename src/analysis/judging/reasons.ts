@@ -23,11 +23,14 @@ export function tooFewPoints(
         feature: noun,
         wanted,
       }),
-      remedy: say("Touch {feature} in at least {wanted} places, {more} more than now, spread over all of it.", {
-        feature: noun,
-        wanted,
-        more: wanted - count,
-      }),
+      remedy: say(
+        "Touch {feature} in at least {wanted} places, {more} more than now, spread over all of it.",
+        {
+          feature: noun,
+          wanted,
+          more: wanted - count,
+        },
+      ),
     },
   ];
 }
@@ -54,7 +57,11 @@ function tipReason(feature: FittedFeature): UndecidedReason {
 }
 
 /** A zone over more than what was measured. */
-export function extrapolated(feature: FittedFeature, lengthMm: number, measuredMm: number): readonly UndecidedReason[] {
+export function extrapolated(
+  feature: FittedFeature,
+  lengthMm: number,
+  measuredMm: number,
+): readonly UndecidedReason[] {
   if (lengthMm <= measuredMm * (1 + 1e-9)) return [];
   return [
     {

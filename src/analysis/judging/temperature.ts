@@ -13,11 +13,16 @@ export interface AtReference {
 const REFERENCE_C = 20;
 
 /** Mean part temperature of the features' logs, else the plan's; null when neither states one. */
-export function partTemperature(features: readonly FittedFeature[], { plan }: AnalysisContext): number | null {
+export function partTemperature(
+  features: readonly FittedFeature[],
+  { plan }: AnalysisContext,
+): number | null {
   const stated = measuredFeatures(features)
     .map(({ measured }) => measured?.temperatureC ?? null)
     .filter((value) => value !== null);
-  return stated.length > 0 ? stated.reduce((total, value) => total + value, 0) / stated.length : plan.part.temperatureC;
+  return stated.length > 0
+    ? stated.reduce((total, value) => total + value, 0) / stated.length
+    : plan.part.temperatureC;
 }
 
 /**
@@ -25,7 +30,11 @@ export function partTemperature(features: readonly FittedFeature[], { plan }: An
  * that is right at 20. Corrected only when the part's temperature and its expansion are both stated; otherwise the remark
  * says what one degree would change, where the expansion is known. Lengths in mm.
  */
-export function atReference(value: number, features: readonly FittedFeature[], context: AnalysisContext): AtReference {
+export function atReference(
+  value: number,
+  features: readonly FittedFeature[],
+  context: AnalysisContext,
+): AtReference {
   const { expansionPerK } = context.plan.part;
   if (expansionPerK === null) return { value, extra: [], remarks: [] };
   const temperature = partTemperature(features, context);

@@ -1,0 +1,3 @@
+import type { HealthCheck } from "./contract.ts";
+
+export const healthChecks: readonly HealthCheck[] = [];
