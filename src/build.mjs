@@ -22,9 +22,14 @@ await build({
   target: "node20",
   external: ["puppeteer-core", "pdfjs-dist", "@sparticuz/chromium", "libsql", "better-sqlite3"],
   define: { PLINTH_VERSION: JSON.stringify(version) },
-  // Bundled CommonJS packages ask for node's own modules with require().
+  // Bundled CommonJS packages ask for what node gives to a CommonJS file.
   banner: {
-    js: 'import { createRequire as __createRequire } from "node:module"; const require = __createRequire(import.meta.url);',
+    js: [
+      'import { createRequire as __createRequire } from "node:module";',
+      'import { fileURLToPath as __fileURLToPath } from "node:url";',
+      "const require = __createRequire(import.meta.url);",
+      "const __filename = __fileURLToPath(import.meta.url);",
+    ].join(" "),
   },
   legalComments: "none",
   logLevel: "warning",

@@ -1,5 +1,5 @@
 import { mkdir, readdir, readFile, stat } from "node:fs/promises";
-import { join } from "node:path";
+import { dirname, join } from "node:path";
 import writeFileAtomic from "write-file-atomic";
 import type { Effects, FolderEntry } from "../model/effects.ts";
 
@@ -8,6 +8,7 @@ export function diskEffects(): Effects {
   return {
     readFile: (path) => readFile(path),
     async writeFile(path, content) {
+      await mkdir(dirname(path), { recursive: true });
       await writeFileAtomic(path, typeof content === "string" ? content : Buffer.from(content));
     },
     async listFolder(path) {
