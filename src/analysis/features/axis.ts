@@ -3,6 +3,7 @@ import { noResult } from "../../math/outcome.ts";
 import { points3 } from "../../math/points.ts";
 import { add, dot, length, scale, subtract, unit, type Vec3 } from "../../math/vector.ts";
 import type { Geometry } from "../fittedFeature.ts";
+import { awayFromAxis } from "../fitting/touches.ts";
 import type { FitKind } from "./contract.ts";
 
 /**
@@ -44,6 +45,8 @@ export const axis: FitKind = {
       },
     };
   },
+  blindness: () => null,
+  distance: ({ center, direction }, place) => length(awayFromAxis(center, direction!)(place)),
   formOf: () => ({ ok: true, value: { zone: null, inscribed: null, circumscribed: null } }),
 };
 

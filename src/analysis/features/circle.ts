@@ -1,10 +1,11 @@
 import { fitCircle3 } from "../../math/fitCircle3.ts";
 import { fromFrame, type Points3, toFrame } from "../../math/points.ts";
-import { add, basis, dot, scale, subtract, unit } from "../../math/vector.ts";
+import { add, basis, dot, length, scale, subtract, unit } from "../../math/vector.ts";
 import { circumscribedCircle } from "../../math/zones/circumscribedCircle.ts";
 import { inscribedCircle } from "../../math/zones/inscribedCircle.ts";
 import type { Support } from "../../math/zones/support.ts";
 import { zoneCircle } from "../../math/zones/zoneCircle.ts";
+import { say } from "../../model/say.ts";
 import { formZone, spreadOf } from "../fitting/formZone.ts";
 import { awayFromAxis, movedRadially, roundSide } from "../fitting/touches.ts";
 import type { FitKind, HeldSize } from "./contract.ts";
@@ -58,6 +59,17 @@ export const circle: FitKind = {
       },
     };
   },
+  blindness(count) {
+    if (count <= 3) return say("Three points always show a roundness of zero.", {});
+    if (count === 4)
+      return say(
+        "Four points read three lobes as eccentricity and do not see an oval that lies between them.",
+        {},
+      );
+    return say("{count} points cannot show {waves} or more lobes.", { count, waves: Math.ceil(count / 2) });
+  },
+  distance: ({ center, direction, radius }, place) =>
+    length(awayFromAxis(center, direction!)(place)) - (radius ?? 0),
   formOf({ points, geometry, residuals }) {
     const flat = droppedOnCircle(points, geometry);
     const zone = zoneCircle(flat, { start: [0, 0] });

@@ -1,5 +1,6 @@
 import type { Outcome } from "../../math/outcome.ts";
 import type { Points3 } from "../../math/points.ts";
+import type { Vec3 } from "../../math/vector.ts";
 import type { FeaturePlan, FitName } from "../../model/plan/plan.ts";
 import type { Said } from "../../model/say.ts";
 import type { FormZone, RoundSize } from "../../model/setupReport.ts";
@@ -55,5 +56,9 @@ export interface FitKind {
   /** A single surface, whose place depends on the tip being taken off (plane, line, point); rounds keep their centres. */
   readonly singleSurface: boolean;
   fitTo(input: FitInput): Outcome<{ readonly value: FitResult }>;
+  /** What so few points cannot show, where `count` is below what a form needs; null where that says nothing. */
+  blindness(count: number): Said | null;
+  /** Distance of a place from the feature in mm: positive out of the material or away from the axis; of a line unsigned. */
+  distance(geometry: Geometry, place: Vec3): number;
   formOf(feature: FittedFeature): Outcome<{ readonly value: FormResult }>;
 }

@@ -1,12 +1,13 @@
 import { fitCylinder } from "../../math/fitCylinder.ts";
 import type { Outcome } from "../../math/outcome.ts";
-import { add, basis, scale, unit } from "../../math/vector.ts";
+import { add, basis, length, scale, unit } from "../../math/vector.ts";
 import {
   circumscribedCylinder,
   inscribedCylinder,
   type OneCylinder,
   zoneCylinder,
 } from "../../math/zones/zoneCylinder.ts";
+import { say } from "../../model/say.ts";
 import { formZone, spreadOf } from "../fitting/formZone.ts";
 import { awayFromAxis, movedRadially, roundSide } from "../fitting/touches.ts";
 import type { FitKind, HeldSize } from "./contract.ts";
@@ -57,6 +58,13 @@ export const cylinder: FitKind = {
       },
     };
   },
+  blindness: (count) =>
+    say(
+      "{count} points cannot tell taper, bend and lobes of a cylinder apart: three rings of five are the least.",
+      { count },
+    ),
+  distance: ({ center, direction, radius }, place) =>
+    length(awayFromAxis(center, direction!)(place)) - (radius ?? 0),
   formOf({ points, geometry, residuals }) {
     const start = { center: geometry.center, direction: geometry.direction! };
     const zone = zoneCylinder(points, start);

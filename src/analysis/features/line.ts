@@ -4,10 +4,10 @@ import type { Outcome } from "../../math/outcome.ts";
 import { centroid, type Points2, type Points3 } from "../../math/points.ts";
 import { add, basis, cross, dot, length, scale, subtract, unit, type Vec3 } from "../../math/vector.ts";
 import { zoneLine } from "../../math/zones/zoneLine.ts";
-import type { Said } from "../../model/say.ts";
+import { type Said, say } from "../../model/say.ts";
 import { formZone, spreadOf } from "../fitting/formZone.ts";
 import { heightOf, type LineFrame, scatterHeight, statedFrame } from "../fitting/lineFrame.ts";
-import { shifted, sideUnknown, statedSide } from "../fitting/touches.ts";
+import { awayFromAxis, shifted, sideUnknown, statedSide } from "../fitting/touches.ts";
 import type { FitInput, FitKind, FitResult } from "./contract.ts";
 
 /**
@@ -25,6 +25,11 @@ export const line: FitKind = {
     const frame = statedFrame(input.plan);
     return frame === null ? fitInSpace(input) : fitInPlane(input, frame);
   },
+  blindness(count) {
+    if (count <= 2) return say("Two points always lie on a straight line.", {});
+    return say("{count} points on a line cannot tell a bend from one bad reading.", { count });
+  },
+  distance: ({ center, direction }, place) => length(awayFromAxis(center, direction!)(place)),
   formOf({ points, geometry, residuals, plan }) {
     const direction = geometry.direction!;
     const height =

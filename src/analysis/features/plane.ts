@@ -1,6 +1,7 @@
 import { fitPlane } from "../../math/fitPlane.ts";
 import { add, basis, dot, scale, subtract, unit } from "../../math/vector.ts";
 import { zonePlane } from "../../math/zones/zonePlane.ts";
+import { say } from "../../model/say.ts";
 import { formZone, spreadOf } from "../fitting/formZone.ts";
 import { shifted, statedSide } from "../fitting/touches.ts";
 import type { FitKind } from "./contract.ts";
@@ -47,6 +48,16 @@ export const plane: FitKind = {
       },
     };
   },
+  blindness(count) {
+    if (count <= 3) return say("Three points always show a flatness of zero.", {});
+    if (count === 4)
+      return say(
+        "Four points share one residual, plus and minus: a bad one cannot be found, and four corners of a dish read flat.",
+        {},
+      );
+    return say("{count} points see a dish or a twist only where one of them stands on it.", { count });
+  },
+  distance: ({ center, direction }, place) => dot(subtract(place, center), direction!),
   formOf({ points, geometry, residuals }) {
     const zone = zonePlane(points, { about: geometry.direction! });
     if (!zone.ok) return zone;
@@ -54,12 +65,3 @@ export const plane: FitKind = {
     return { ok: true, value: { zone: value, inscribed: null, circumscribed: null } };
   },
 };
-
-/** Signed distance of a place from a plane along its normal, in the unit of the coordinates. */
-export const heightAbove = (
-  plane: {
-    readonly center: readonly [number, number, number];
-    readonly direction: readonly [number, number, number] | null;
-  },
-  place: readonly [number, number, number],
-): number => dot(subtract(place, plane.center), plane.direction!);

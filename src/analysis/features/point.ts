@@ -50,6 +50,8 @@ export const point: FitKind = {
       },
     };
   },
+  blindness: () => null,
+  distance: ({ center }, place) => length(subtract(place, center)),
   formOf: () => ({ ok: true, value: { zone: null, inscribed: null, circumscribed: null } }),
 };
 

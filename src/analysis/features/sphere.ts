@@ -1,5 +1,6 @@
 import { fitSphere } from "../../math/fitSphere.ts";
-import { add, subtract } from "../../math/vector.ts";
+import { add, length, subtract } from "../../math/vector.ts";
+import { say } from "../../model/say.ts";
 import { spreadOf } from "../fitting/formZone.ts";
 import { movedRadially, roundSide } from "../fitting/touches.ts";
 import type { FitKind } from "./contract.ts";
@@ -47,6 +48,11 @@ export const sphere: FitKind = {
       },
     };
   },
+  blindness: (count) =>
+    count <= 4
+      ? say("Four points always lie on a sphere.", {})
+      : say("{count} points on a sphere cannot tell form from one bad reading.", { count }),
+  distance: ({ center, radius }, place) => length(subtract(place, center)) - (radius ?? 0),
   formOf({ residuals }) {
     const leastSquares = spreadOf(residuals);
     return {

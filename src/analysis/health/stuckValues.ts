@@ -1,0 +1,58 @@
+import { say } from "../../model/say.ts";
+import { measuredOf, placeOf } from "../judging/measuredOf.ts";
+import { readingColumn } from "../judging/readingColumn.ts";
+import type { HealthCheck } from "./contract.ts";
+
+/** So many equal readings in a row are seldom chance. */
+const RUN = 5;
+
+/** A long run of equal readings, or nothing but equal ones: a stuck needle, a held button, a column filled by hand. */
+export const stuckValues: HealthCheck = {
+  code: "stuck-values",
+  check: (context) =>
+    measuredOf(context).flatMap(({ measured, fitted, log }) => {
+      const column = readingColumn(measured, fitted) ?? new Float64Array();
+      const { start, length } = longestRun(column);
+      const constant = length === column.length && length >= 3;
+      if (!constant && (length < RUN || 2 * length < column.length)) return [];
+      const line = measured.readings.line[start];
+      return [
+        {
+          finding: {
+            level: "warning",
+            code: constant ? "constant-readings" : "stuck-values",
+            text: constant
+              ? say(
+                  "All {count} readings of {feature} are the same: the indicator may be stuck or not touching.",
+                  {
+                    count: length,
+                    feature: measured.name,
+                  },
+                )
+              : say(
+                  "{count} readings of {feature} in a row are the same: a stuck needle or a held value looks like this.",
+                  {
+                    count: length,
+                    feature: measured.name,
+                  },
+                ),
+            hint: say("Push the axis a hundredth towards the work, see the needle move, and read again.", {}),
+            feature: measured.name,
+            ...placeOf(log),
+            ...(line === undefined ? {} : { line }),
+          },
+          undecides: [],
+        },
+      ];
+    }),
+};
+
+function longestRun(column: Float64Array): { start: number; length: number } {
+  let best = { start: 0, length: 0 };
+  let start = 0;
+  for (let i = 0; i < column.length; i++) {
+    if (column[i] !== column[start]) start = i;
+    if (i - start + 1 > best.length) best = { start, length: i - start + 1 };
+  }
+  return best;
+}

@@ -1,0 +1,47 @@
+import { say } from "../../model/say.ts";
+import { measuredOf } from "../judging/measuredOf.ts";
+import type { HealthCheck } from "./contract.ts";
+
+/** Steel, for the size of the effect only; a shop states its own under `part`. Source: NIST, J. Res. 99 (1994) 31. */
+const STEEL_PER_K = 11.5e-6;
+/** Changes below this per degree are nobody's worry, mm. */
+const WORTH_TELLING = 0.0005;
+
+/** A size is judged and nobody says how warm the part was: what one degree would change. */
+export const temperatureUnstated: HealthCheck = {
+  code: "temperature-not-stated",
+  check(context) {
+    const { plan } = context;
+    if (plan.part.temperatureC !== null) return [];
+    if (measuredOf(context).some(({ measured }) => measured.temperatureC !== null)) return [];
+    const sizes = plan.characteristics
+      .filter(({ limits }) => limits.nominal !== null)
+      .map(({ limits }) => Math.abs(limits.nominal ?? 0));
+    const largest = Math.max(0, ...sizes);
+    const expansion = plan.part.expansionPerK ?? STEEL_PER_K;
+    if (largest * expansion < WORTH_TELLING) return [];
+    return [
+      {
+        finding: {
+          level: "note",
+          code: "temperature-not-stated",
+          text:
+            plan.part.expansionPerK === null
+              ? say("No part temperature is stated: on steel each degree changes {size} by {change}.", {
+                  size: { mm: largest },
+                  change: { mm: largest * expansion },
+                })
+              : say("No part temperature is stated: each degree changes {size} by {change}.", {
+                  size: { mm: largest },
+                  change: { mm: largest * expansion },
+                }),
+          hint: say(
+            "State temperature in the log's header, and temperature and expansion under part in the plan.",
+            {},
+          ),
+        },
+        undecides: [],
+      },
+    ];
+  },
+};
