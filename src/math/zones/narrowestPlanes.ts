@@ -37,7 +37,7 @@ export function narrowestPlanes(
     const middle = unit(add(add(cell.corners[0], cell.corners[1]), cell.corners[2]));
     const reach = Math.max(...cell.corners.map((corner) => length(subtract(corner, middle))));
     const { width, pair, high, low } = outermost(points, cell, middle, reach);
-    if (width < best.value - 1e-9 * size) {
+    if (width < best.value - 0.5e-10 * size) {
       const deeper = descendPlanes(points, size, middle);
       known.push(remember(points, deeper));
       if (deeper.value < best.value) best = deeper;

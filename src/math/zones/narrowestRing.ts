@@ -48,10 +48,13 @@ export function narrowestRing(
     if (Math.hypot(cell.x - disc.center[0], cell.y - disc.center[1]) - reach > disc.reach) continue;
     if (known.some(({ x, y, radius }) => Math.hypot(x - cell.x, y - cell.y) + reach <= radius)) continue;
     const seen = look(points, cell, reach);
-    if (seen.width < best.value - tolerance && inDisc([cell.x, cell.y])) {
-      const deeper = descendRing(points, size, [cell.x, cell.y]);
-      if (deeper.value < best.value && inDisc(deeper.position)) best = deeper;
-      known.push(remember(points, deeper, tolerance));
+    if (seen.width < best.value - tolerance / 2) {
+      const centerInside = inDisc([cell.x, cell.y]);
+      const deeper = centerInside ? descendRing(points, size, [cell.x, cell.y]) : null;
+      // Downhill leads out of the disc: the ring goes on narrowing towards a strip, and no optimum inside is the least.
+      if (deeper ? !inDisc(deeper.position) : cell.half < 1e-6 * size) return { best, proved: false };
+      if (deeper && deeper.value < best.value) best = deeper;
+      if (deeper) known.push(remember(points, deeper, tolerance));
     }
     if (seen.least < best.value - tolerance) stack.push(...split(cell, seen.far, seen.near));
   }
