@@ -66,6 +66,15 @@ function addHelpers(root: Command): void {
     .addHelpText("after", example("plinth look face-0.csv"))
     .action(async (logs: string[], options) => (await import("./commands/look.ts")).look(logs, options));
   root
+    .command("verify")
+    .description("recompute a report from the logs and plan it encloses, and compare")
+    .argument("<file>", "a report, as PDF or JSON")
+    .option("--log <file...>", "logs that the report names by hash only")
+    .addOption(json())
+    .addOption(quiet())
+    .addHelpText("after", example("plinth verify reports/K-0417_10_column-seat_r1.pdf"))
+    .action(async (file: string, options) => (await import("./commands/verify.ts")).verify(file, options));
+  root
     .command("plan")
     .description("print a commented starter plan: column, chuck, stock, first-side or second-side")
     .argument("[kind]", "which starter")
