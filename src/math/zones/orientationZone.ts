@@ -1,6 +1,6 @@
 import type { Outcome } from "../outcome.ts";
 import type { Points3 } from "../points.ts";
-import { add, angleBetween, basis, dot, scale, unit, type Vec3 } from "../vector.ts";
+import { add, basis, dot, scale, unit, type Vec3 } from "../vector.ts";
 import { admit, centred3, refuse } from "./admission.ts";
 import { circumscribedCircle } from "./circumscribedCircle.ts";
 import type { Support } from "./support.ts";
@@ -35,7 +35,7 @@ export interface AxisCylinder {
  * Zone of an angularity (ISO 1101): least distance of two parallel planes that hold all points, their normal at exactly `angle`
  * (radians) to the normal `datum` of the datum plane. One turn about the datum normal is free; the result is the local optimum
  * downhill of the turn at which `about` (the fitted normal) lies, exact to the last digits. Since a normal has no sign, `angle`
- * and its supplement mean the same planes: the one nearer to `about` is meant, and the normal returned is on its side.
+ * and its supplement mean the same planes: both are tried and the narrower zone counts.
  * Throws RangeError when a direction has length zero.
  */
 export function angularityZone(
@@ -53,19 +53,21 @@ export function angularityZone(
   if (!(Math.hypot(side, rise) > 1e-9) || !(set.size > 0)) {
     return refuse("degenerate-points", "the face lies along the datum and leaves the zone free to turn");
   }
-  const tilt = angleBetween(about, w);
-  const supplement = Math.abs(tilt - options.angle) > Math.abs(tilt - (Math.PI - options.angle));
-  const along = supplement ? -Math.cos(options.angle) : Math.cos(options.angle);
   const column = (d: Vec3, factor: number): Float64Array =>
     set.points.x.map((x, i) => factor * (x * d[0] + set.points.y[i]! * d[1] + set.points.z[i]! * d[2]));
+  const [x, y] = [column(u, slant), column(v, slant)];
+  const zoneAt = (along: number) => {
+    const found = turnRange({ x, y, lift: column(w, along) }, Math.atan2(rise, side), set.size);
+    const across = add(scale(u, Math.cos(found.angle)), scale(v, Math.sin(found.angle)));
+    const normal = unit(add(scale(across, slant), scale(w, along)));
+    const turn = add(scale(u, -Math.sin(found.angle)), scale(v, Math.cos(found.angle)));
+    return { ...planes(set.center, normal, found), turn, proof: "local" as const };
+  };
   // A right angle is exact: no lift is left over from the rounded cosine.
-  const lift = Math.abs(along) < 1e-15 ? new Float64Array(points.x.length) : column(w, along);
-  const turning = { x: column(u, slant), y: column(v, slant), lift };
-  const found = turnRange(turning, Math.atan2(rise, side), set.size);
-  const across = add(scale(u, Math.cos(found.angle)), scale(v, Math.sin(found.angle)));
-  const normal = unit(add(scale(across, slant), scale(w, Math.abs(along) < 1e-15 ? 0 : along)));
-  const turn = add(scale(u, -Math.sin(found.angle)), scale(v, Math.cos(found.angle)));
-  return { ok: true, ...planes(set.center, normal, found), turn, proof: "local" };
+  const lean = Math.cos(options.angle);
+  if (Math.abs(lean) < 1e-15) return { ok: true, ...zoneAt(0) };
+  const [one, other] = [zoneAt(lean), zoneAt(-lean)];
+  return { ok: true, ...(other.width < one.width ? other : one) };
 }
 
 /**

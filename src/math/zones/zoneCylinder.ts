@@ -82,18 +82,28 @@ function solve(points: Points3, start: AxisStart, kind: Kind, least: number): So
     return refuse("degenerate-points", "the points lie on one line, which leaves no cylinder round them");
   }
   const first = footed({ place: subtract(start.center, set.center), direction });
-  let best: Descent<Axis> | null = null;
-  for (const axis of starts(set.points, set.size, first)) {
-    const found = search(set.points, set.size, axis, kind);
-    const [better, equal] = best
-      ? [found.value < best.value - 1e-13 * set.size, found.value <= best.value + 1e-13 * set.size]
-      : [true, true];
-    if (better || (equal && found.certified && !best?.certified)) best = found;
-  }
-  if (!best || !(best.gain <= 1e-9 * set.size)) {
-    return refuse("no-convergence", "the search for the cylinder did not settle");
-  }
-  return { set, best };
+  const found = starts(set.points, set.size, first).map((axis) => search(set.points, set.size, axis, kind));
+  const surrounded = found.filter(({ position }) => kind !== "inscribed" || isSurrounded(set, position));
+  if (surrounded.length === 0) return refuse("degenerate-points", "the points do not surround an axis");
+  const settled = surrounded.filter(({ gain }) => gain <= 1e-9 * set.size);
+  if (settled.length === 0) return refuse("no-convergence", "the search for the cylinder did not settle");
+  return { set, best: settled.reduce((best, next) => preferred(best, next, 1e-13 * set.size)) };
+}
+
+/** The lower of two; of equal ones the one that is certified. */
+function preferred(best: Descent<Axis>, next: Descent<Axis>, rounding: number): Descent<Axis> {
+  if (next.value < best.value - rounding) return next;
+  const equal = next.value <= best.value + rounding;
+  return equal && next.certified && !best.certified ? next : best;
+}
+
+/** Whether the axis passes within the hull of the points seen along it. */
+function isSurrounded({ points, size }: Solved["set"], { place, direction }: Axis): boolean {
+  const { u, v } = basis(direction);
+  const { x, y, z } = points;
+  const along = (d: Vec3): Float64Array => x.map((_, i) => dot([x[i]!, y[i]!, z[i]!], d));
+  const seen = { x: along(u), y: along(v) };
+  return within(seen, hull2(seen), { x: dot(place, u), y: dot(place, v) }, 1e-12 * size);
 }
 
 const axisOf = ({ set, best }: Solved) => ({
@@ -140,16 +150,6 @@ export function circumscribedCylinder(points: Points3, start: AxisStart): Outcom
 export function inscribedCylinder(points: Points3, start: AxisStart): Outcome<OneCylinder> {
   const solved = solve(points, start, "inscribed", 5);
   if (isRefused(solved)) return solved;
-  const { position, value, upper: held } = solved.best;
-  const { u, v } = basis(position.direction);
-  const { x, y, z } = solved.set.points;
-  const seen = {
-    x: x.map((_, i) => dot([x[i]!, y[i]!, z[i]!], u)),
-    y: x.map((_, i) => dot([x[i]!, y[i]!, z[i]!], v)),
-  };
-  const middle = { x: dot(position.place, u), y: dot(position.place, v) };
-  if (!within(seen, hull2(seen), middle, 1e-12 * solved.set.size)) {
-    return refuse("degenerate-points", "the points do not surround an axis");
-  }
+  const { value, upper: held } = solved.best;
   return { ok: true, radius: -value, ...axisOf(solved), held, proof: "local" };
 }
