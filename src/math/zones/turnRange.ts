@@ -19,7 +19,15 @@ export interface TurnRange {
   readonly gain: number;
 }
 
-function look(points: Turning, angle: number) {
+interface Seen {
+  readonly largest: number;
+  readonly smallest: number;
+  /** Slope of the range by the outermost pair. */
+  readonly slope: number;
+}
+const rangeOf = ({ largest, smallest }: Seen): number => largest - smallest;
+
+function look(points: Turning, angle: number): Seen {
   const [cos, sin] = [Math.cos(angle), Math.sin(angle)];
   let [top, bottom] = [0, 0];
   let [largest, smallest] = [Number.NEGATIVE_INFINITY, Number.POSITIVE_INFINITY];
@@ -46,22 +54,25 @@ function look(points: Turning, angle: number) {
 export function turnRange(points: Turning, start: number, size: number): TurnRange {
   const first = look(points, start);
   const way = first.slope > 0 ? -1 : 1;
-  let near = start;
-  let far = start;
-  for (let step = 1e-9; step < Math.PI; step *= 2) {
-    far = start + way * step;
-    if (look(points, far).slope * way >= 0) break;
+  let near = { angle: start, seen: first };
+  let far = near;
+  // A place beyond the minimum shows by its slope, or by lying higher where a step has jumped over the minimum.
+  const beyond = (seen: Seen): boolean => seen.slope * way >= 0 || rangeOf(seen) > rangeOf(near.seen);
+  // The heights repeat after a full turn, so the way cannot lead downhill for longer.
+  for (let step = 1e-9; step < 4 * Math.PI; step *= 2) {
+    const angle = start + way * step;
+    far = { angle, seen: look(points, angle) };
+    if (beyond(far.seen)) break;
     near = far;
   }
   for (let round = 0; round < 80; round++) {
-    const middle = (near + far) / 2;
-    if (middle === near || middle === far) break;
-    if (look(points, middle).slope * way >= 0) far = middle;
+    const angle = (near.angle + far.angle) / 2;
+    if (angle === near.angle || angle === far.angle) break;
+    const middle = { angle, seen: look(points, angle) };
+    if (beyond(middle.seen)) far = middle;
     else near = middle;
   }
-  const ends = [start, near, far].map((angle) => ({ angle, seen: look(points, angle) }));
-  ends.sort((a, b) => a.seen.largest - a.seen.smallest - (b.seen.largest - b.seen.smallest));
-  const { angle, seen } = ends[0]!;
+  const { angle, seen } = rangeOf(far.seen) < rangeOf(near.seen) ? far : near;
   const held = supportsAt(points, angle, size);
   return { angle, largest: seen.largest, smallest: seen.smallest, ...held, gain: held.gain / (size || 1) };
 }
