@@ -75,5 +75,7 @@ export function spreadAboutLine(points: Points3): number {
   }
   return most;
 }
+/** Points of a plane as points in space. */
+export const flatPoints = ({ x, y }: Points2): Points3 => ({ x, y, z: new Float64Array(x.length) });
 /** Points nearer to one line than this part of their size count as collinear. */
 export const COLLINEAR = 1e-12;

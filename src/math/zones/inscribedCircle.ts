@@ -2,7 +2,7 @@ import { Delaunay } from "d3-delaunay";
 import type { Outcome } from "../outcome.ts";
 import type { Points2 } from "../points.ts";
 import type { Vec2 } from "../vector.ts";
-import { admit, COLLINEAR, centred2, refuse } from "./admission.ts";
+import { admit, COLLINEAR, centred2, flatPoints, refuse, spreadAboutLine } from "./admission.ts";
 import { hull2 } from "./hull2.ts";
 import { normaliseSupports, type Support } from "./support.ts";
 
@@ -35,7 +35,7 @@ export function inscribedCircle(points: Points2): Outcome<InscribedCircle> {
   if (trouble) return trouble;
   const set = centred2(points);
   const corners = hull2(set.points);
-  if (!(hullWidth(set.points, corners) > COLLINEAR * set.size)) {
+  if (corners.length < 3 || !(spreadAboutLine(flatPoints(set.points)) > COLLINEAR * set.size)) {
     return refuse(
       "degenerate-points",
       "the points lie on one line and leave no room for a circle between them",
@@ -59,19 +59,6 @@ export function inscribedCircle(points: Points2): Outcome<InscribedCircle> {
     edge: best.edge,
     proof: "global",
   };
-}
-
-/** Least width of a convex polygon: zero for points on one line. */
-export function hullWidth({ x, y }: Points2, corners: readonly number[]): number {
-  let width = Number.POSITIVE_INFINITY;
-  corners.forEach((a, k) => {
-    const b = corners[(k + 1) % corners.length]!;
-    const [ex, ey] = [x[b]! - x[a]!, y[b]! - y[a]!];
-    let across = 0;
-    for (const i of corners) across = Math.max(across, ex * (y[i]! - y[a]!) - ey * (x[i]! - x[a]!));
-    width = Math.min(width, across / Math.hypot(ex, ey));
-  });
-  return corners.length < 3 ? 0 : width;
 }
 
 function nearest({ x, y }: Points2, cx: number, cy: number): number {

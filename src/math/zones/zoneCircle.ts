@@ -1,10 +1,8 @@
 import type { Outcome } from "../outcome.ts";
 import type { Points2 } from "../points.ts";
 import type { Vec2 } from "../vector.ts";
-import { admit, COLLINEAR, centred2, refuse } from "./admission.ts";
+import { admit, COLLINEAR, centred2, flatPoints, refuse, spreadAboutLine } from "./admission.ts";
 import { circumscribedCircle } from "./circumscribedCircle.ts";
-import { hull2 } from "./hull2.ts";
-import { hullWidth } from "./inscribedCircle.ts";
 import { narrowestRing } from "./narrowestRing.ts";
 import { descendRing, radiusFamily } from "./ringDescent.ts";
 import type { Proof, Support } from "./support.ts";
@@ -36,7 +34,7 @@ export function zoneCircle(points: Points2, options: { readonly start?: Vec2 } =
   const trouble = admit([points.x, points.y], 3);
   if (trouble) return trouble;
   const set = centred2(points);
-  if (!(hullWidth(set.points, hull2(set.points)) > COLLINEAR * set.size)) {
+  if (!(spreadAboutLine(flatPoints(set.points)) > COLLINEAR * set.size)) {
     return refuse("degenerate-points", "the points lie on one line, which has no centre");
   }
   const around = circumscribedCircle(set.points);

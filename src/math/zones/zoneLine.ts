@@ -59,18 +59,37 @@ export function zoneLine(points: Points2, options: { readonly about: Vec2 }): Ou
   };
 }
 
-/** Width of the convex hull: the narrowest strip lies along one of its edges. */
+/** Width of the convex hull: the narrowest strip lies along one of its edges (rotating calipers). */
 function narrowestStrip(points: Points2): { width: number; direction: Vec2 } {
   const { x, y } = points;
   const corners = hull2(points);
+  const next = (k: number): number => (k + 1) % corners.length;
   let best: { width: number; direction: Vec2 } = { width: Number.POSITIVE_INFINITY, direction: [1, 0] };
+  let opposite = 0;
   corners.forEach((a, k) => {
-    const b = corners[(k + 1) % corners.length]!;
+    const b = corners[next(k)]!;
     const [ex, ey] = [x[b]! - x[a]!, y[b]! - y[a]!];
     const edge = Math.hypot(ex, ey);
-    let width = 0;
-    for (const i of corners) width = Math.max(width, (ex * (y[i]! - y[a]!) - ey * (x[i]! - x[a]!)) / edge);
-    if (width < best.width) best = { width, direction: [ex / edge, ey / edge] };
+    const away = (c: number): number =>
+      (ex * (y[corners[c]!]! - y[a]!) - ey * (x[corners[c]!]! - x[a]!)) / edge;
+    if (k === 0)
+      corners.forEach((_, c) => {
+        if (away(c) > away(opposite)) opposite = c;
+      });
+    // Round the hull the distance from an edge rises to one summit, which only moves onward from edge to edge.
+    for (let tries = 0; tries < corners.length && away(next(opposite)) >= away(opposite); tries++)
+      opposite = next(opposite);
+    if (away(opposite) < best.width) best = { width: away(opposite), direction: [ex / edge, ey / edge] };
   });
-  return best;
+  return { ...best, width: widthAlong(points, corners, best.direction) };
+}
+
+function widthAlong({ x, y }: Points2, corners: readonly number[], [ex, ey]: Vec2): number {
+  let [low, high] = [Number.POSITIVE_INFINITY, Number.NEGATIVE_INFINITY];
+  for (const i of corners) {
+    const height = ex * y[i]! - ey * x[i]!;
+    low = Math.min(low, height);
+    high = Math.max(high, height);
+  }
+  return high - low;
 }

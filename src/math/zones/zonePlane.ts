@@ -46,8 +46,10 @@ export function zonePlane(
   const found = descendPlanes(set.points, set.size, about);
   if (!(found.gain <= 1e-10 * set.size))
     return refuse("no-convergence", "the search for the zone did not settle");
-  const swing = provedSwing(set.points, found);
-  const local = describe(set, found, swing === Number.POSITIVE_INFINITY ? "global" : "local");
+  // No zone is narrower than none at all; otherwise the supports say how far the proof reaches.
+  const everywhere =
+    found.value <= 1e-13 * set.size || provedSwing(set.points, found) === Number.POSITIVE_INFINITY;
+  const local = describe(set, found, everywhere ? "global" : "local");
   if (local.proof === "global" || options.search !== "global") return { ok: true, ...local };
   const all = narrowestPlanes(set.points, set.size, found);
   if (!all.proved) return { ok: true, ...local };
