@@ -1,21 +1,64 @@
-import type { Said } from "../model/say.ts";
-import type { ReportAdvice } from "../model/setupReport.ts";
-import { adviceKinds } from "./advice/index.ts";
+import { type Said, say } from "../model/say.ts";
+import type { Move, ReportAdvice, ReportCorrection } from "../model/setupReport.ts";
+import { sayMove } from "./advice/shared/words.ts";
 
 const MOST_LINES = 5;
+/** In the order of doing: the seat first, then turns and shifts of metal, then cuts, then what is typed in. */
+const ORDER: readonly string[] = [
+  "seat-check",
+  "re-seat",
+  "four-face",
+  "square-up",
+  "centering",
+  "turned-over",
+  "face-cut",
+  "clean-up",
+  "rotation-center",
+  "work-offset",
+];
 
 /**
- * The next-move card: the headlines of the advice in the order of doing, which is the order of the shelf's list, at most
- * five. What asks for a move comes before what only informs; what could not be told comes before both, because it has
- * to be measured first.
+ * The next-move card: at most five lines in the order of doing. A correction that went the wrong way or did nothing
+ * comes first, because every further move would be built on it; then what is missing or not decided, then advice by
+ * seat, moves, cuts and offsets. Each line carries its sign and unit.
  */
-export function nextMoves(advice: readonly ReportAdvice<Said>[]): readonly Said[] {
-  const order = new Map(adviceKinds.map(({ kind }, place) => [kind, place]));
-  const urgency = ({ status, moves }: ReportAdvice<Said>): number =>
-    status !== "advised" ? 0 : moves.length > 0 ? 1 : 2;
-  const sorted = advice.toSorted(
-    (a, b) => urgency(a) - urgency(b) || (order.get(a.kind) ?? 0) - (order.get(b.kind) ?? 0),
+export function nextMoves(
+  advice: readonly ReportAdvice<Said>[],
+  corrections: readonly ReportCorrection<Said>[] = [],
+): readonly Said[] {
+  const wrong = corrections
+    .filter((row) => row.judged === "wrong-way" || row.judged === "nothing-moved")
+    .map((row) => row.because);
+  const open = advice.filter((one) => one.status !== "advised").map((one) => one.headline);
+  const ranked = advice
+    .map((one, place) => ({ one, place }))
+    .filter(({ one }) => one.status === "advised")
+    .sort((a, b) => rank(a.one.kind) - rank(b.one.kind) || a.place - b.place)
+    .flatMap(({ one }) => linesOf(one));
+  const lines = unlike([...wrong, ...open, ...ranked]);
+  if (lines.length <= MOST_LINES) return lines;
+  const shown = lines.slice(0, MOST_LINES - 1);
+  return [...shown, say("and {count} more: see the advice below.", { count: lines.length - shown.length })];
+}
+
+/** A kind that this list does not know stands with the moves. */
+function rank(kind: string): number {
+  const place = ORDER.indexOf(kind);
+  return place < 0 ? ORDER.indexOf("centering") : place;
+}
+
+/** The headline, and for stops, screws and jaws the moves that the headline does not name. */
+function linesOf(one: ReportAdvice<Said>): Said[] {
+  if (one.kind !== "square-up" || one.moves.length < 2) return [one.headline];
+  const largest = one.moves.reduce((best, move) =>
+    Math.abs(move.amount) > Math.abs(best.amount) ? move : best,
   );
-  const lines = new Map(sorted.map(({ headline }) => [headline.text, headline]));
-  return [...lines.values()].slice(0, MOST_LINES);
+  const others = one.moves.filter((move: Move) => move !== largest && move.amount !== 0);
+  return [one.headline, ...others.map((move) => sayMove(move))];
+}
+
+/** The same sentence of two entries is said once. */
+function unlike(lines: readonly Said[]): Said[] {
+  const seen = new Set<string>();
+  return lines.filter((line) => !seen.has(line.text) && seen.add(line.text));
 }
