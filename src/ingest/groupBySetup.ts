@@ -106,8 +106,9 @@ function joinedFinding(
   }
   const others = members.filter((at) => !joined.includes(at));
   const why = missing.join(", ");
+  const identifying = missing.some((key) => key === "job" || key === "setup" || key === "serial");
   return {
-    level: "warning",
+    level: identifying ? "warning" : "note",
     code: "joined-logs",
     text:
       others.length === 0

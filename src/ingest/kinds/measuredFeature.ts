@@ -13,7 +13,12 @@ export const walkContext = (context: KindContext): WalkContext => ({
 });
 
 /** What the header and the plan say about a feature, beside its readings. */
-export function measuredFeature(name: string, readings: Readings, context: KindContext): MeasuredFeature {
+export function measuredFeature(
+  name: string,
+  readings: Readings,
+  context: KindContext,
+  tip: TipState = tipOf(name, context),
+): MeasuredFeature {
   const { settings, quantities } = context;
   const { header, plan } = settings;
   const text = (key: string): string | null => {
@@ -25,7 +30,7 @@ export function measuredFeature(name: string, readings: Readings, context: KindC
     state: settings.state,
     log: 0,
     readings,
-    tip: tipOf(name, context),
+    tip,
     instrument: text("instrument") ?? featurePlan(plan, name)?.instrument ?? plan?.logs.instrument ?? null,
     clamping: text("clamping"),
     bolt: text("bolt"),

@@ -193,14 +193,11 @@ function featureOf(
   const points = sweepPoints(shape, places, reading);
   const readings = { ...points, line: Int32Array.from(rows.line.slice(0, used)) };
   const scale = correctedReading(1, 0, shape, { ...correction, sagMm: null });
-  const feature = measuredFeature(name, readings, {
-    ...context,
-    settings: { ...settings, points: "surface" },
-  });
+  // An indicator touches the surface itself.
+  const feature = measuredFeature(name, readings, context, { points: "surface", radiusMm: null });
   return {
     ...feature,
-    tip: { points: "surface", radiusMm: null },
-    instrument: feature.instrument,
+    instrument: settings.header.get("indicator")?.value ?? feature.instrument,
     sweep: {
       kind: shape.kind,
       reading,
