@@ -189,7 +189,7 @@ describe("four faces", () => {
       near("widths.90", 400, 0.001);
       expect(Math.abs(numberOf(told, "remainder")), `seed ${seed}`).toBeLessThan(2e-6);
       // Told, then done: lean back by what the seat is said to do, turn by what is said of the column.
-      const turn = (amountFor(told, "column", "b") * Math.PI) / 180;
+      const turn = (amountFor(told, "column", "y") * Math.PI) / 180;
       const better = {
         x: lean.x - numberOf(told, "seatX"),
         z: lean.z - numberOf(told, "seatZ"),

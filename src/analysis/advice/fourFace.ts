@@ -251,7 +251,7 @@ function yawMove(yaw: number | null): Move[] {
   const side = yaw > 0 ? "away from the spindle" : "towards the spindle";
   const turn = yaw > 0 ? "anticlockwise" : "clockwise";
   const words = `${turn} seen from above: right side ${side}`;
-  return [{ at: "column", along: "b", amount: degrees(Math.atan(yaw)), unit: "deg", words }];
+  return [{ at: "column", along: "y", amount: degrees(Math.atan(yaw)), unit: "deg", words }];
 }
 const tipCaution = (faces: readonly FittedFeature[]): Said[] =>
   faces.some((face) => placeUnknown(face))

@@ -33,8 +33,13 @@ export const amountOf = (move: Move): SaidValue =>
     ? { deg: move.amount, signed: true, digits: 4 }
     : { mm: move.amount, signed: true, digits: 4 };
 
+/** A length as a value of a sentence; `digits` in mm. */
 export const mm = (value: number, digits = 4): SaidValue => ({ mm: value, digits });
+/** The same with its sign. */
 export const signedMm = (value: number, digits = 4): SaidValue => ({ mm: value, signed: true, digits });
+/** A slope (mm per mm) with its sign. */
 export const signedSlope = (slope: number): SaidValue => ({ slope, signed: true });
+/** An angle in degrees. */
 export const deg = (value: number, digits = 1): SaidValue => ({ deg: value, digits });
+/** The same with its sign. */
 export const signedDeg = (value: number, digits = 4): SaidValue => ({ deg: value, digits, signed: true });
