@@ -116,6 +116,59 @@ describe("debris under a base", () => {
       expect(Math.abs(numberOf(told, "cornerThickness") - thick), `seed ${seed}`).toBeLessThan(0.003);
     }
   });
+  it("with the opposite face keeps what flips for the seat and leaves a common lean to the machine", () => {
+    for (let seed = 1; seed <= 60; seed++) {
+      const seat = seatOf(2100 + seed);
+      const { noise, base } = seat;
+      const lean = signed(noise, 1e-4, 4e-4);
+      const machine: Machine = { ...seat.machine, axis: [0, 1, lean] };
+      const thick = noise.between(0.05, 0.15);
+      const edge = either(noise) === 1 ? "+z" : "-z";
+      const under = level();
+      for (const corner of CORNERS) if (corner.endsWith(edge)) under[corner] = thick;
+      // On a tilted pallet the base stands on the pallet: its frame leans with the axis.
+      const pallet = turnedAbout([0, 0, 0], [1, 0, 0], Math.atan(lean));
+      const mounted = within(pallet, seated(under, base));
+      const seen = (b: number) =>
+        touch(faceAt(machine, b, mounted, seat.faces.get(b)!), GRID, { noise, sigma: SIGMA });
+      const plan = planText({
+        features: ["f0: {fit: plane, normal: [0, 0, 1]}", "f180: {fit: plane, normal: [0, 0, 1]}"],
+        advice: [`{kind: seat-check, of: f0, base: {z: ${base.z} mm}, height: 600 mm, opposite: f180}`],
+      });
+      const told = askOne({
+        plan,
+        logs: [logText("feature,x,y,z", [...rowsOf("f0", seen(0)), ...rowsOf("f180", seen(180))])],
+      });
+      expect(told.values.edge, `seed ${seed}`).toBe(edge);
+      expect(Math.abs(numberOf(told, "edgeThickness") - thick), `seed ${seed}`).toBeLessThan(0.003);
+    }
+  });
+  it("names the bolt that moved the top: the base is not seated there", () => {
+    const features = ["f0", "bolt-a", "bolt-b"].map((name) => `${name}: {fit: plane, normal: [0, 0, 1]}`);
+    const plan = planText({
+      features,
+      advice: ["{kind: seat-check, of: f0, base: {z: 400 mm}, height: 600 mm, bolts: [f0, bolt-a, bolt-b]}"],
+    });
+    const log = (feature: string, lean: number, bolt?: string): string =>
+      logText(
+        "feature,x,y,z",
+        rowsOf(
+          feature,
+          GRID.map(([x, y]): V => [x, y, lean * y]),
+        ),
+        bolt === undefined ? {} : { bolt },
+      );
+    const told = (last: number) =>
+      askOne({
+        plan,
+        logs: [log("f0", 1e-6), log("bolt-a", 2e-6, "front left"), log("bolt-b", last, "back right")],
+      });
+    expect(told(3e-5).headline.text).toMatch(/^Not seated: back right moved the top \+0\.0168 mm/);
+    expect(told(4e-6).headline.text).not.toContain("Not seated");
+    expect(told(4e-6).working.some((line) => line.text.startsWith("front left pulled: the top moved"))).toBe(
+      true,
+    );
+  });
   it("one face cannot tell a corner from an edge, and says the far edge from the way it leans", () => {
     for (let seed = 1; seed <= 60; seed++) {
       const seat = seatOf(1400 + seed);

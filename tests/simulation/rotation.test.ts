@@ -1,8 +1,8 @@
 import { describe, expect, it } from "vitest";
 import { type SeededNoise, seededNoise } from "../../src/math/seededNoise.ts";
-import { either, type Machine, placeAt, signed } from "./machine.ts";
+import { either, type Machine, placeAt, signed, touch } from "./machine.ts";
 import { amountFor, askOne, logText, numberOf, planText, type Told } from "./road.ts";
-import type { V } from "./solid.ts";
+import type { Flat, V } from "./solid.ts";
 
 const SIGMA = 0.0005;
 const ball = (center: V, radius: number, noise: SeededNoise, sigma: number): V[] => {
@@ -187,6 +187,40 @@ describe("work offsets", () => {
         expect((wrong - nominal[i]!) / -drift[i]!, `seed ${seed}`).toBeCloseTo(2, 0);
       });
       expect(told.findings).toEqual([]);
+    }
+  });
+  it("from a face touched with a ball take its radius off along the face, and the proof reads nominal", () => {
+    for (let seed = 1; seed <= 80; seed++) {
+      const noise = seededNoise(5000 + seed);
+      const tip = noise.between(2, 8);
+      const [faceZ, error] = [noise.between(-200, 200), signed(noise, 0.02, 0.3)];
+      const grid = [-40, 0, 40].flatMap((x) => [-40, 0, 40].map((y) => [x, y] as const));
+      const read = (offset: number): Told => {
+        const flat: Flat = { at: [0, 0, faceZ - offset], normal: [0.01, -0.006, 1] };
+        const rows = touch(flat, grid, { noise, sigma: 0.0003, ball: tip / 2 });
+        const text = planText({
+          features: ["face: {fit: plane, normal: [0, 0, 1]}"],
+          advice: [
+            `{kind: work-offset, of: face, register: G54, old: {z: ${offset} mm}, nominal: {z: 0 mm}}`,
+          ],
+        }).replace("points: surface", "points: ball-center");
+        const header = { "tip-diameter": `${tip} mm` };
+        return askOne({
+          plan: text,
+          logs: [
+            logText(
+              "feature,x,y,z",
+              rows.map((p) => ["face", ...p] as const),
+              header,
+            ),
+          ],
+        });
+      };
+      const told = read(faceZ + error);
+      const stored = faceZ + error + amountFor(told, "G54", "z");
+      // The touches lie a little uphill of where the ball was; over the grid that is the tilt times the radius.
+      expect(Math.abs(stored - faceZ), `seed ${seed}`).toBeLessThan(0.001 + 0.0002 * tip);
+      expect(Math.abs(numberOf(read(stored), "change.z")), `seed ${seed}`).toBeLessThan(0.001);
     }
   });
   it("assume the work frame with a warning where none is stated", () => {
