@@ -197,7 +197,9 @@ function featureOf(
   const feature = measuredFeature(name, readings, context, { points: "surface", radiusMm: null });
   return {
     ...feature,
-    instrument: settings.header.get("indicator")?.value ?? feature.instrument,
+    instrument: settings.header.has("instrument")
+      ? feature.instrument
+      : (settings.header.get("indicator")?.value ?? feature.instrument),
     sweep: {
       kind: shape.kind,
       reading,
