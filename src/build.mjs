@@ -31,6 +31,7 @@ await build({
       "const __filename = __fileURLToPath(import.meta.url);",
     ].join(" "),
   },
+  minify: true,
   legalComments: "none",
   logLevel: "warning",
 });

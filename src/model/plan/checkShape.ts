@@ -1,4 +1,4 @@
-import { z } from "zod";
+import * as z from "zod";
 import { listed, meant, nearest, shown } from "./nearest.ts";
 import type { KeyPath } from "./problem.ts";
 import { expected, metaOf, schemaAt, written } from "./schemaWalk.ts";

@@ -1,4 +1,4 @@
-import { z } from "zod";
+import * as z from "zod";
 import { type Dimension, readQuantity, unitsOf } from "../quantity.ts";
 
 /**
@@ -113,7 +113,6 @@ export const featuresByIndex = () =>
 
 export type PlanShape = z.ZodRawShape;
 export type Inputs<S extends PlanShape> = z.output<z.ZodObject<S>>;
-export type { z };
 export const optional = <T extends z.ZodType>(type: T) => type.optional();
 export const list = <T extends z.ZodType>(type: T) => z.array(type).min(1);
 export const object = <S extends PlanShape>(shape: S) => z.strictObject(shape);

@@ -1,4 +1,4 @@
-import { z } from "zod";
+import * as z from "zod";
 import type { FieldMeta } from "./fields.ts";
 import { listed } from "./nearest.ts";
 import type { KeyPath } from "./problem.ts";

@@ -1,4 +1,4 @@
-import type { z } from "zod";
+import type * as z from "zod";
 import { checkShape, type Misfit, unknownKey } from "./checkShape.ts";
 import type { CharacteristicPlanKind, PlanKind, PlanKinds } from "./fields.ts";
 import { articled, listed, meant, nearest, shown } from "./nearest.ts";
