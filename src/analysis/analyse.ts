@@ -50,6 +50,7 @@ export function analyse({ set: measured, plan, issued, history = [] }: AnalyseIn
   const signOffs = plan.signOffs.map((entry) => judgeSignOff(entry, set.signOffs));
   const advised = plan.advice.map((entry) => advise(entry, context));
   const advice = advised.map((entry) => entry.advice);
+  const corrected = corrections(lookup, plan);
   const verdicts = [...characteristics, ...signOffs].map(({ verdict }) => verdict);
   return {
     schema: REPORT_SCHEMA,
@@ -68,8 +69,8 @@ export function analyse({ set: measured, plan, issued, history = [] }: AnalyseIn
     features: features(lookup, plan),
     characteristics,
     advice,
-    card: nextMoves(advice),
-    corrections: corrections(lookup, plan),
+    card: nextMoves(advice, corrected),
+    corrections: corrected,
     signOffs,
     findings: [
       ...set.findings,

@@ -6,7 +6,7 @@ import type { FittedFeature } from "../fittedFeature.ts";
 import type { AdviceKind } from "./contract.ts";
 import { advised, firstUnfitted, fittedOnly, undecided, withoutFeature } from "./shared/answer.ts";
 import { boltsLoose, cleanFirst, keepClear } from "./shared/cautions.ts";
-import { byIndex } from "./shared/indices.ts";
+import { byIndex, withinTurn } from "./shared/indices.ts";
 import { faceSlopes, planeHeight } from "./shared/slopes.ts";
 import { placeUnknown } from "./shared/tip.ts";
 import { degrees } from "./shared/turn.ts";
@@ -48,7 +48,9 @@ export const fourFace: AdviceKind<typeof inputs> = {
     const fitted = fittedOnly(results);
     const unfitted = firstUnfitted(results);
     if (unfitted && fitted.length < 2) return withoutFeature(unfitted, entry.of, EMPTY);
-    const seen = new Map([...faces].flatMap(([index, face]) => (face.ok ? [[index, face] as const] : [])));
+    const seen = new Map(
+      [...faces].flatMap(([index, face]) => (face.ok ? [[withinTurn(index), face] as const] : [])),
+    );
     const split = splitOf(seen, entry, context);
     const { values } = split;
     const answer = {
