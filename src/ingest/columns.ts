@@ -120,6 +120,24 @@ function candidateOf(
   return itsUnit === null && unit !== "" ? null : { name: target, unit: itsUnit, mapped: mapped.has(name) };
 }
 
+/** The columns of a line with the plan's positions on top of the names, where both speak of the same kind of log. */
+export function withPositions(named: ColumnMatch, mapping: Mapping): ColumnMatch {
+  const positioned = positionedColumns(mapping);
+  if (positioned === null || named.found.size === 0 || positioned.cellCount > named.cellCount) return named;
+  const taken = new Set([...positioned.found.values()].map((column) => column.index));
+  const kept = [...named.found].filter(
+    ([name, { index }]) => !taken.has(index) && !positioned.found.has(name),
+  );
+  const placed = [...positioned.found].map(([name, column]): [ColumnName, FoundColumn] => {
+    const unit = [...named.found.values()].find((other) => other.index === column.index)?.unit ?? null;
+    const fits = unit !== null && columnUnit(name, unit) !== null;
+    return [name, { ...column, unit: fits ? unit : null }];
+  });
+  const whole = { ...named, found: new Map([...kept, ...placed]) };
+  const [before, after] = [kindOf(named), kindOf(whole)];
+  return after !== null && (before === null || before.kind === after.kind) ? whole : named;
+}
+
 /** Columns at the 1-based positions of the plan's mapping; null when it names no positions. */
 export function positionedColumns(mapping: Mapping): ColumnMatch | null {
   const found = new Map<ColumnName, FoundColumn>();
@@ -172,7 +190,9 @@ export function kindOf(match: ColumnMatch): KindOfColumns | null {
 
 /** What is missing for the kind that comes nearest, in words. */
 export function missingColumns(match: ColumnMatch): readonly ColumnName[] {
-  const options = KINDS.flatMap((kind) =>
+  // A log of touches that lacks a column is likelier than a table of results that does.
+  const likely = KINDS.filter((kind) => kind.kind !== "results" || match.found.has("diameter"));
+  const options = likely.flatMap((kind) =>
     kind.body.map((body) => ({
       hits: [...body, ...kind.names.slice(0, 1)].filter((name) => match.found.has(name)).length,
       missing: body.filter((name) => !match.found.has(name)),

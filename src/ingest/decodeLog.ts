@@ -91,7 +91,7 @@ function notText(text: string, notes: Notebook): Refusal | null {
   if (controls > 3 + start.length / 50)
     return notes.refuse(
       "not-text",
-      "{count} control characters in the first {length}: this is not a text log; export it as text",
+      "{count} control characters among the first {length} characters: this is no text; export the log as text",
       { count: controls, length: start.length },
     );
   return null;

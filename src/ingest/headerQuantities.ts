@@ -39,6 +39,8 @@ export function readQuantities(settings: Settings, mark: DecimalMark, notes: Not
 
 /** The unit of a number that has none, with the reason. */
 type Bare = { readonly name: string; readonly because: string } | null;
+/** A bare temperature above this is more likely in °F than in °C. */
+const HOTTEST_SHOP_C = 50;
 interface Wanted {
   readonly key: string;
   readonly dimension: Dimension;
@@ -74,6 +76,13 @@ function headerQuantity(
     return notes.refuse(
       "no-unit",
       "{key}: {value} has no unit and the log states none; write {key}: {value} mm or {key}: {value} in",
+      { key, value },
+      place,
+    );
+  if (dimension === "temperature" && unit === null && number > HOTTEST_SHOP_C)
+    return notes.refuse(
+      "no-unit",
+      "{key}: {value} has no unit and is too hot for °C; write {key}: {value} F or {key}: {value} C",
       { key, value },
       place,
     );

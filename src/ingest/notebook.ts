@@ -55,6 +55,9 @@ const CONTROLS = /[\u0000-\u001f\u007f-\u009f\u2028\u2029\u200e\u200f\u202a-\u20
 /** Control characters, and those that turn the direction of writing, become blanks. */
 export const withoutControls = (text: string): string => text.replace(CONTROLS, " ");
 
+/** `1 row`, `2 rows`. */
+export const counted = (count: number, noun: string): string => `${count} ${noun}${count === 1 ? "" : "s"}`;
+
 /** `a`, `a and b`, `a, b and c`. */
 export const listed = (items: readonly string[], joint = "and"): string =>
   items.length < 2 ? (items[0] ?? "") : `${items.slice(0, -1).join(", ")} ${joint} ${items.at(-1)}`;

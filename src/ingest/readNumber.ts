@@ -38,7 +38,8 @@ export function readNumber(cell: string, decimal: DecimalMark, thousands = false
   const [, digits = "", unit = ""] = match;
   if (NO_VALUE.test(digits)) return bad("{text} is the filler some controls print for no value", text);
   if (unit !== "" && !/^(?:["″°µμ%]|\p{L})/u.test(unit)) return notANumber(text);
-  if (/^[Oo](?![a-z])/.test(unit) || /^[lI]\d/.test(unit)) return notANumber(text);
+  // Digits behind a letter, or a single letter that looks like part of a number, are no unit.
+  if (/\p{L}.*\d/u.test(unit) || /^[OoIlEex]$/.test(unit) || /^[OoIl]\W/.test(unit)) return notANumber(text);
   const plain = withPoint(digits, decimal, thousands);
   if (plain === null) return unclear(digits, decimal, text);
   const read = finite(Number(plain.text), text, unit);

@@ -1,7 +1,7 @@
 import { type Said, say } from "../model/say.ts";
 import type { RawTable } from "./adapters/contract.ts";
 import { isBlank } from "./logText.ts";
-import type { Notebook } from "./notebook.ts";
+import { counted, type Notebook } from "./notebook.ts";
 
 /** Above this many rows only neighbours are compared. */
 const ROWS_REMEMBERED = 100_000;
@@ -45,8 +45,8 @@ export class RepeatedRows {
       notes.notice(
         "warning",
         "repeated-rows",
-        "{count} rows say word for word what an earlier row says and have no time or label to tell them apart; all were kept",
-        { count: this.#kept },
+        "{count} word for word like an earlier row, without a time or label to tell them apart: kept",
+        { count: counted(this.#kept, "row") },
         { line: this.#firstKept },
       );
   }

@@ -1,6 +1,13 @@
 import type { Separator } from "./adapters/contract.ts";
 import { splitLine } from "./cells.ts";
-import { type ColumnMatch, type KindOfColumns, kindOf, type Mapping, matchColumns } from "./columns.ts";
+import {
+  type ColumnMatch,
+  type KindOfColumns,
+  kindOf,
+  type Mapping,
+  matchColumns,
+  withPositions,
+} from "./columns.ts";
 import { isBlank, isComment, type LogText, trimmed } from "./logText.ts";
 import { PLAIN_NUMBER } from "./readNumber.ts";
 
@@ -55,7 +62,7 @@ function headOf(text: string, separators: readonly Separator[], mapping: Mapping
   let best: ColumnMatch | null = null;
   for (const separator of separators) {
     if (!text.includes(separator)) continue;
-    const columns = matchColumns(splitLine(text, separator), mapping);
+    const columns = withPositions(matchColumns(splitLine(text, separator), mapping), mapping);
     const kind = kindOf(columns);
     if (kind !== null) return { head: { separator, columns, kind }, best: null };
     if (columns.found.size > (best?.found.size ?? 0)) best = columns;

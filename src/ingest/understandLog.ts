@@ -124,7 +124,7 @@ function readKind(raw: RawLog, context: KindContext): KindResult | Refusal {
   const [first] = count.excluded;
   return notes.refuse(
     "no-rows",
-    "none of the {count} rows can be read: {reason}; correct the log or say in the plan what its columns are",
+    "no row of {count} can be read: {reason}; correct the log or say in the plan what its columns are",
     { count: count.rows, reason: first?.reason.text ?? "they are empty" },
     first === undefined ? {} : { line: first.line },
   );

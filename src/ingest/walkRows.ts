@@ -43,7 +43,7 @@ export function walkRows(table: RawTable, context: WalkContext, visit: Visit, se
     const cells = table.rows[row] ?? [];
     const line = table.lines[row] ?? 0;
     count.rows++;
-    seen?.(cells, line);
+    if (!table.broken.has(row)) seen?.(cells, line);
     const broken = brokenRow(table, row, cells);
     if (broken !== null && open && row === last) tellCut(notes, line);
     const reason =
@@ -91,7 +91,8 @@ function cutRow(table: RawTable, cells: readonly string[], context: WalkContext)
   const above = table.rows.slice(0, -1).filter((row) => row.length > index);
   const most = above.reduce((found, row) => Math.max(found, writtenDecimals(row[index] ?? "", mark)), 0);
   const here = writtenDecimals(cells[index] ?? "", mark);
-  if (!numeric || here >= most || isBlank(cells[index] ?? "")) {
+  const gone = isBlank(cells[index] ?? "") && above.some((row) => !isBlank(row[index] ?? ""));
+  if (!numeric || (here >= most && !gone)) {
     notes.notice(
       "note",
       "last-row-without-line-end",

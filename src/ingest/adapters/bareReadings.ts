@@ -1,7 +1,7 @@
 import type { OrderedReading } from "../../model/plan/plan.ts";
 import { type ColumnMatch, type ColumnName, type FoundColumn, kindOf, matchColumns } from "../columns.ts";
 import { isBlank, isComment, trimmed } from "../logText.ts";
-import { type Notebook, quotable, type Refusal } from "../notebook.ts";
+import { counted, type Notebook, quotable, type Refusal } from "../notebook.ts";
 import { readNumber } from "../readNumber.ts";
 import type { Adapter, LogSource, RawLog } from "./contract.ts";
 
@@ -14,7 +14,8 @@ export const bareReadings: Adapter = {
     if (source.survey.heads.length > 0 || source.survey.nearest !== null) return null;
     const lines = linesOf(source, LINES_LOOKED_AT);
     const numbers = lines.filter(({ text }) => isReading(text));
-    return numbers.length > 0 && numbers.length * 2 >= lines.length
+    const divided = lines.some(({ text }) => !isReading(text) && /[^\s,;][,;\t]\s*[^\s,;]/.test(text));
+    return !divided && numbers.length > 0 && numbers.length * 2 >= lines.length
       ? `${numbers.length} of the first ${lines.length} lines hold one number and nothing else`
       : null;
   },
@@ -27,16 +28,16 @@ export const bareReadings: Adapter = {
     if (order.length === 0)
       return notes.refuse(
         "no-places",
-        "the log holds {count} readings and nothing that says where each was taken; give the places in the plan's logs.order, or add columns such as sweep,angle,reading",
-        { count: numbers.length },
+        "the log holds {count} and nothing that says where each was taken; give the places in the plan's logs.order, or add columns such as sweep,angle,reading",
+        { count: counted(numbers.length, "reading") },
         lines[0] === undefined ? {} : { line: lines[0].line },
       );
     const extra = numbers.length === order.length;
     if (!extra && lines.length !== order.length)
       return notes.refuse(
         "readings-and-places",
-        "the log holds {count} readings but the plan's logs.order names {places} places; take the readings again or correct the order",
-        { count: numbers.length, places: order.length },
+        "the log holds {count} but the plan's logs.order names {places}; take the readings again or correct the order",
+        { count: counted(numbers.length, "reading"), places: counted(order.length, "place") },
       );
     return rawLog(
       extra ? numbers : lines,

@@ -1,7 +1,7 @@
 import { readCells, splitLine } from "../cells.ts";
 import { COLUMNS, type ColumnMatch, kindOf, missingColumns, positionedColumns } from "../columns.ts";
 import { isBlank, isComment } from "../logText.ts";
-import { listed, type Notebook, type Refusal } from "../notebook.ts";
+import { listed, type Notebook, quotable, type Refusal } from "../notebook.ts";
 import { PLAIN_NUMBER } from "../readNumber.ts";
 import type { Adapter, LogSource, RawLog, Separator } from "./contract.ts";
 import { isTitledBlocks } from "./isTitledBlocks.ts";
@@ -114,7 +114,7 @@ function incomplete(source: LogSource, notes: Notebook): Refusal {
     {
       found: listed(found),
       missing: listed(missing),
-      odd: odd.length === 0 ? "" : ` (${listed(odd.slice(0, 6))} mean nothing here)`,
+      odd: odd.length === 0 ? "" : ` (no meaning here: ${listed(odd.slice(0, 6).map(quotable))})`,
     },
     nearest === null ? {} : { line: nearest.line },
   );

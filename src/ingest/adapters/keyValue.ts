@@ -5,7 +5,7 @@ import { isRefusal, type Notebook, quotable, type Refusal } from "../notebook.ts
 import type { Adapter, LogSource } from "./contract.ts";
 import { type NamedRow, namedTables } from "./namedValues.ts";
 
-const PAIR = /([\p{L}][\p{L}\p{N}_-]*)[ \t]*=[ \t]*("[^"]*"|[^\s;=]+)[\s;,]*/uy;
+const PAIR = /([\p{L}][\p{L}\p{N}_-]*)[ \t]*=[ \t]*("[^"]*"|[^\s;=]*)[\s;,]*/uy;
 const LINES_LOOKED_AT = 200;
 const RENAMED: Readonly<Record<string, string>> = { pt: "point" };
 /** Keys of a line that say something about the log when they are the same in all lines. */

@@ -4,7 +4,7 @@ import type { RawTable } from "../adapters/contract.ts";
 import { featureNames, type NameOf } from "../featureNames.ts";
 import { featurePlan } from "../headerSettings.ts";
 import { isBlank } from "../logText.ts";
-import { isRefusal, type Refusal } from "../notebook.ts";
+import { counted, isRefusal, type Refusal } from "../notebook.ts";
 import { type NumberColumn, numberColumn } from "../numberColumn.ts";
 import { pointClosureMm } from "../pointClosure.ts";
 import { RepeatedRows } from "../repeatedRows.ts";
@@ -197,8 +197,8 @@ function normalsOf(name: string, rows: Touches, { notes }: KindContext): Pick<Re
     notes.notice(
       "warning",
       "normal-not-unit",
-      "{count} directions i j k of {name} are not of length 1; they were scaled",
-      { count: odd, name },
+      "{count} i j k of {name} of another length than 1, which was scaled to 1",
+      { count: counted(odd, "direction"), name },
       { feature: name },
     );
   return { i, j, k };

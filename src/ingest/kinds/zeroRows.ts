@@ -1,4 +1,4 @@
-import type { Notebook } from "../notebook.ts";
+import { counted, type Notebook } from "../notebook.ts";
 
 /**
  * A touch at exactly 0, 0, 0 that lies outside all other touches of its feature is most likely no touch at all. It is
@@ -28,8 +28,8 @@ export function tellZeroRows(
     notes.notice(
       "warning",
       "zero-row",
-      "{count} touches of {name} are exactly 0, 0, 0 and far from the others: perhaps no touch was made; leave them out with exclude in the plan if so",
-      { count: zero.length, name },
+      "{count} of {name} at exactly 0, 0, 0, far from the others: perhaps nothing was touched; if so, say exclude in the plan",
+      { count: counted(zero.length, "row"), name },
       { line: rows.line[first] ?? 0, feature: name },
     );
 }
