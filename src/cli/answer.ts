@@ -109,7 +109,9 @@ function signOffs(report: SetupReport, say: Sayer): string {
   const rows = report.signOffs.map((entry) => [
     WORDS[entry.verdict],
     entry.id,
-    entry.value === null ? "-" : `${entry.value}${entry.unit === null ? "" : ` ${entry.unit}`}`,
+    typeof entry.value === "number"
+      ? valueText({ value: entry.value, unit: entry.unit ?? "" }, { show: "mm", decimal: "." })
+      : (entry.value ?? "-"),
     entry.by ?? "-",
     entry.verdict === "pass" ? "" : say(entry.because),
   ]);
