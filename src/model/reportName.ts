@@ -21,3 +21,19 @@ export function reportId(setup: Readonly<Record<string, string>>, planName: stri
   const parts = [given("job", "no-job"), given("operation", "no-operation"), namePart(planName)];
   return [...parts, ...(setup.setup?.trim() ? [namePart(setup.setup.trim())] : [])].join("_");
 }
+
+const TOLD_APART_BY = ["job", "operation", "plan", "setup", "machine", "pallet", "serial"] as const;
+/**
+ * The name of a further report that would bear the same id, because it differs in machine, pallet, serial or day only: six
+ * digits of the hash of what its headers say follow.
+ */
+export function furtherReportId(id: string, setup: Readonly<Record<string, string>>, day = ""): string {
+  const said = TOLD_APART_BY.map((key) => setup[key] ?? "");
+  return `${id}_${createHash("sha256")
+    .update(JSON.stringify([...said, day]))
+    .digest("hex")
+    .slice(0, 6)}`;
+}
+/** Whether a report may bear an id: its own, or that of a further report. */
+export const isIdOf = (borne: string, id: string): boolean =>
+  borne === id || (/^_[0-9a-f]{6}$/.test(borne.slice(id.length)) && borne.startsWith(id));

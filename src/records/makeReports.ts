@@ -5,6 +5,7 @@ import { understandLog } from "../ingest/understandLog.ts";
 import type { SaidFinding } from "../model/finding.ts";
 import type { LogFile, RejectedLog, UnderstoodLog } from "../model/measurement.ts";
 import type { Plan } from "../model/plan/plan.ts";
+import { furtherReportId } from "../model/reportName.ts";
 import type { HistoryValue, SetupReport } from "../model/setupReport.ts";
 import { encloseLog } from "./enclose.ts";
 
@@ -43,9 +44,16 @@ export function makeReports(files: readonly LogFile[], options: MakeOptions): Ma
     }
     const { plan, issued, history } = options;
     const report = finishReport(analyse({ set: merged.set, plan, issued, ...(history && { history }) }));
-    reports.push(withEnclosures(report, files, group.logs, history ?? []));
+    reports.push(withEnclosures(toldApart(report, reports), files, group.logs, history ?? []));
   }
   return { reports, rejected };
+}
+
+/** Setups that differ in machine, pallet or serial only would bear one name. */
+function toldApart(report: SetupReport, others: readonly SetupReport[]): SetupReport {
+  const { id } = report.report;
+  if (!others.some((other) => other.report.id === id)) return report;
+  return { ...report, report: { ...report.report, id: furtherReportId(id, report.setup) } };
 }
 
 const rejectionOf = (log: RejectedLog): Rejection => ({ logs: [log.name], finding: log.finding });

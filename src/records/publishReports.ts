@@ -1,8 +1,8 @@
 import type { Effects } from "../model/effects.ts";
 import type { SetupReport } from "../model/setupReport.ts";
 import { loadAssets } from "./assets.ts";
-import { pdfFor } from "./pdfFor.ts";
-import { placeReport, reportJson } from "./reportStore.ts";
+import { type PdfMaker, pdfFor } from "./pdfFor.ts";
+import { type FindRevisions, placeReport, reportJson } from "./reportStore.ts";
 
 export type Format = "json" | "html" | "pdf";
 export interface PublishOptions {
@@ -10,6 +10,10 @@ export interface PublishOptions {
   readonly formats: readonly Format[];
   readonly page: "a4" | "letter";
   readonly onDone?: () => void;
+  /** Printer of whoever prints more afterwards and closes it; else one is opened for these reports. */
+  readonly printer?: PdfMaker;
+  /** How earlier revisions are found; else the folder is listed. */
+  readonly revisions?: FindRevisions;
 }
 export interface PublishedReport {
   readonly report: SetupReport;
@@ -29,12 +33,12 @@ export async function publishReports(
 ): Promise<{ published: PublishedReport[]; noPdf: string | null }> {
   const wantsPages = options.formats.some((format) => format !== "json");
   const renderer = wantsPages ? await pageRenderer(options.page) : null;
-  const printer = pdfFor();
+  const printer = options.printer ?? pdfFor();
   const published: PublishedReport[] = [];
   let noPdf: string | null = null;
   try {
     for (const made of reports) {
-      const placed = await placeReport(effects, options.folder, made);
+      const placed = await placeReport(effects, options.folder, made, options.revisions);
       const files: string[] = [];
       let html: string | null = null;
       for (const format of [...options.formats].reverse()) {
@@ -59,7 +63,7 @@ export async function publishReports(
       options.onDone?.();
     }
   } finally {
-    await printer.close();
+    if (options.printer === undefined) await printer.close();
   }
   return { published, noPdf };
 }

@@ -23,15 +23,42 @@ export async function placeReport(
   effects: Effects,
   folder: string,
   report: SetupReport,
+  find: FindRevisions = revisionsOf,
 ): Promise<StoredReport> {
-  const revisions = await revisionsOf(effects, folder, report.report.id);
+  const revisions = await find(effects, folder, report.report.id);
   const latest = revisions.at(-1);
   if (latest === undefined) return { report, base: baseOf(folder, report), status: "written" };
-  const stored = await readReport(effects, join(folder, `${report.report.id}_r${latest}.json`));
-  if (inputsOf(stored) === inputsOf(report))
+  const stored = await storedOrNull(effects, join(folder, `${report.report.id}_r${latest}.json`));
+  if (stored !== null && inputsOf(stored) === inputsOf(report))
     return { report: stored, base: baseOf(folder, stored), status: "kept" };
   const next = { ...report, report: { ...report.report, revision: latest + 1, replaces: latest } };
   return { report: next, base: baseOf(folder, next), status: "written" };
+}
+
+/** How the revisions of a report id are found, rising: by listing the folder, or from what the caller knows. */
+export type FindRevisions = (effects: Effects, folder: string, id: string) => Promise<readonly number[]>;
+
+/**
+ * Finds revisions behind the one that the caller knows of (0 for none) without listing a folder of thousands.
+ */
+export const revisionsAfter =
+  (known: number): FindRevisions =>
+  async (effects, folder, id) => {
+    const found = known > 0 ? [known] : [];
+    for (let next = known + 1; await effects.exists(join(folder, `${id}_r${next}.json`)); next++)
+      found.push(next);
+    return found;
+  };
+
+/** Null for a report that is no JSON any more or was taken away: it has no inputs to compare, its number stays taken. */
+async function storedOrNull(effects: Effects, path: string): Promise<SetupReport | null> {
+  if (!(await effects.exists(path))) return null;
+  try {
+    return await readReport(effects, path);
+  } catch (error) {
+    if (error instanceof SyntaxError) return null;
+    throw error;
+  }
 }
 
 /** Revision numbers of a report id in a folder, rising; empty when the folder is not there. */

@@ -1,4 +1,5 @@
 import type { LogFile } from "../model/measurement.ts";
+import { isIdOf } from "../model/reportName.ts";
 import type { ReportLog, SetupReport } from "../model/setupReport.ts";
 import { REPORT_SCHEMA } from "../model/setupReport.ts";
 import { Trouble } from "../model/trouble.ts";
@@ -100,7 +101,9 @@ function recompute(stored: SetupReport, files: readonly LogFile[]): SetupReport 
     if (fresh === undefined || reports.length !== 1)
       return refused(`its logs give ${reports.length} reports, expected one`);
     const { revision, replaces } = stored.report;
-    return { ...fresh, report: { ...fresh.report, revision, replaces } };
+    // Number and name among other reports are the store's doing; a name that is not this report's own is none.
+    const id = isIdOf(stored.report.id, fresh.report.id) ? stored.report.id : fresh.report.id;
+    return { ...fresh, report: { ...fresh.report, id, revision, replaces } };
   } catch (error) {
     if (error instanceof Trouble) return refused(`the enclosed plan is not understood: ${error.message}`);
     throw error;

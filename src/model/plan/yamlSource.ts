@@ -23,7 +23,7 @@ export type YamlReading =
  * YAML 1.2 (core schema: only `true` and `false` are truth values, `on`, `off`, `yes` and `no` are words). Anchors,
  * aliases and tags of one's own are refused: a plan says what it says where it says it.
  */
-export function readYaml(text: string, file: string): YamlReading {
+export function readYaml(text: string, file: string, words: YamlWords = PLAN_WORDS): YamlReading {
   const counter = new LineCounter();
   const problem: ProblemAt = (offset, path, sentence) => {
     const { line, col } = counter.linePos(Math.max(0, Math.min(offset, text.length)));
@@ -44,22 +44,36 @@ export function readYaml(text: string, file: string): YamlReading {
   const syntax = [...document.errors, ...document.warnings].slice(0, MOST_SYNTAX_ERRORS);
   if (syntax.length > 0)
     return { ok: false, problems: syntax.map((e) => problem(e.pos[0], [], syntaxText(e.code, e.message))) };
-  return fromContents(document.contents, file, problem);
+  return fromContents(document.contents, { file, problem, words });
 }
+/** How the text is called in sentences, and how one starts it. */
+export interface YamlWords {
+  readonly noun: string;
+  readonly start: string;
+}
+const PLAN_WORDS: YamlWords = {
+  noun: "the plan",
+  start: 'start with "plinth: 1", or with what "plinth plan column" prints',
+};
 /** One slip often makes the parser stumble many times; the first few places are enough. */
 const MOST_SYNTAX_ERRORS = 5;
 type ProblemAt = (offset: number, path: KeyPath, text: string) => PlanProblem;
 
-function fromContents(contents: unknown, file: string, problem: ProblemAt): YamlReading {
-  const start = 'start with "plinth: 1", or with what "plinth plan column" prints';
+interface Place {
+  readonly file: string;
+  readonly problem: ProblemAt;
+  readonly words: YamlWords;
+}
+function fromContents(contents: unknown, { file, problem, words }: Place): YamlReading {
+  const { noun, start } = words;
   if (contents === null || (isScalar(contents) && contents.value === null && !contents.source))
-    return { ok: false, problems: [problem(0, [], `the plan is empty; ${start}`)] };
+    return { ok: false, problems: [problem(0, [], `${noun} is empty; ${start}`)] };
   if (!isMap(contents)) {
     const kind = isSeq(contents) ? "a list" : isAlias(contents) ? "an alias" : "a single value";
     const offset = (contents as Node).range?.[0] ?? 0;
     return {
       ok: false,
-      problems: [problem(offset, [], `the plan is ${kind}, not keys with values; ${start}`)],
+      problems: [problem(offset, [], `${noun} is ${kind}, not keys with values; ${start}`)],
     };
   }
   const reader = new PlainValues(problem);

@@ -1,48 +1,130 @@
-import { Kysely, Migrator, SqliteDialect } from "kysely";
+import { type Dialect, Kysely, Migrator, SqliteDialect, sql, type Transaction } from "kysely";
 import Database from "libsql";
 import { Trouble } from "../../model/trouble.ts";
-import { migrations } from "./migrations.ts";
+import { type CountingKey, migrations } from "./migrations.ts";
 import type { Tables } from "./tables.ts";
 
+/**
+ * The ledger as its callers see it. Reading goes through `tables`, writing through `transact`; both speak the query
+ * builder's own language, so that another database serves behind the same two names.
+ */
 export interface Ledger {
   readonly tables: Kysely<Tables>;
+  /** All that `work` writes becomes true at once, or none of it. */
+  transact<T>(work: (tables: Transaction<Tables>) => Promise<T>): Promise<T>;
+  /** What is wrong inside; null when all is well. Reads the whole ledger. */
+  check(): string | null;
   close(): Promise<void>;
 }
+/** A place where ledgers are kept. */
+export interface LedgerDatabase {
+  readonly dialect: Dialect;
+  readonly countingKey: CountingKey;
+  /** What the database wants done before it is left. */
+  finish?(): void;
+  /** What a thorough look finds wrong; null for nothing. */
+  check?(): string | null;
+}
 
-const WAIT_FOR_LOCK_MS = 10_000;
+const WAIT_FOR_LOCK_MS = 5_000;
+/** Milliseconds between tries of opening while another process makes the tables. */
+const TRY_AGAIN_MS = [100, 300, 1000];
 
 /**
  * Opens the ledger at `path`, making it when it is not there, and brings its tables up to date. Write-ahead log, full
  * syncs (a committed revision survives a power cut) and foreign keys are on.
- * Throws Trouble `unreachable` for a file that is no ledger or is damaged, with the command that rebuilds it.
+ * Throws Trouble `unreachable` for a file that is no ledger or is damaged, with the command that rebuilds it; a ledger that
+ * another program holds throws the database's own error, which `isPassing` knows.
  */
 export async function openLedger(path: string): Promise<Ledger> {
-  try {
-    return await open(path);
-  } catch (error) {
-    const reason = error instanceof Error ? error.message : String(error);
-    throw new Trouble(
-      "unreachable",
-      `${path}: the ledger cannot be opened (${reason}). If the disk is well, plinth init --rebuild makes it anew from archive and reports.`,
-    );
+  for (const pause of [...TRY_AGAIN_MS, null]) {
+    try {
+      return await openLedgerOn(sqlite(path));
+    } catch (error) {
+      if (isLocked(error)) {
+        if (pause === null) throw error;
+        await new Promise((resolve) => setTimeout(resolve, pause));
+      } else if (isDamaged(error)) throw damaged(path, error);
+      else throw error;
+    }
   }
+  throw new Error("not reached");
 }
 
-async function open(path: string): Promise<Ledger> {
-  const database = new Database(path);
-  database.pragma(`busy_timeout = ${WAIT_FOR_LOCK_MS}`);
-  database.pragma("journal_mode = WAL");
-  database.pragma("synchronous = FULL");
-  database.pragma("foreign_keys = ON");
-  const tables = new Kysely<Tables>({ dialect: new SqliteDialect({ database: database as never }) });
-  const { error } = await new Migrator({ db: tables, provider: migrations }).migrateToLatest();
-  if (error !== undefined) throw error;
+/** The same ledger on any database that the query builder speaks to. */
+export async function openLedgerOn({ dialect, countingKey, finish, check }: LedgerDatabase): Promise<Ledger> {
+  const tables = new Kysely<Tables>({ dialect });
+  try {
+    const { error } = await new Migrator({ db: tables, provider: migrations(countingKey) }).migrateToLatest();
+    if (error !== undefined) throw error;
+  } catch (error) {
+    await tables.destroy();
+    throw error;
+  }
   return {
     tables,
+    transact: (work) =>
+      tables.transaction().execute(async (transaction) => {
+        // A first statement that writes takes the write lock while it can still be waited for; changes no row.
+        await sql`update run set id = id where id is null`.execute(transaction);
+        return work(transaction);
+      }),
+    check: () => check?.() ?? null,
     async close() {
-      // This driver does not fold the write-ahead log back when it closes.
-      database.pragma("wal_checkpoint(TRUNCATE)");
-      await tables.destroy();
+      try {
+        finish?.();
+      } finally {
+        await tables.destroy();
+      }
     },
   };
+}
+
+function sqlite(path: string): LedgerDatabase {
+  const database = new Database(path);
+  try {
+    database.pragma(`busy_timeout = ${WAIT_FOR_LOCK_MS}`);
+    database.pragma("journal_mode = WAL");
+    database.pragma("synchronous = FULL");
+    database.pragma("foreign_keys = ON");
+  } catch (error) {
+    database.close();
+    throw error;
+  }
+  return {
+    dialect: new SqliteDialect({ database: database as never }),
+    countingKey: "integer primary key",
+    // This driver does not fold the write-ahead log back when it closes.
+    check() {
+      const rows = database.prepare("pragma quick_check").all() as { quick_check: string }[];
+      const wrong = rows.map((row) => row.quick_check).filter((text) => text !== "ok");
+      return wrong[0] ?? null;
+    },
+    finish: () => void database.pragma("wal_checkpoint(TRUNCATE)"),
+  };
+}
+
+const codeOf = (error: unknown): string => {
+  const { code, message } = (error ?? {}) as { code?: unknown; message?: unknown };
+  return `${typeof code === "string" ? code : ""} ${typeof message === "string" ? message : ""}`;
+};
+/** Another process holds the database just now. */
+export const isLocked = (error: unknown): boolean =>
+  /SQLITE_(BUSY|LOCKED)|database (table )?is locked/.test(codeOf(error));
+/** The file is no database, or a part of it is not what it was. */
+export const isDamaged = (error: unknown): boolean =>
+  /SQLITE_(CORRUPT|NOTADB)|malformed|not a database/.test(codeOf(error));
+/** The disk under the database refuses for now: full, read-only, not there. */
+export const isLedgerDiskTrouble = (error: unknown): boolean =>
+  /SQLITE_(FULL|IOERR|READONLY|CANTOPEN)|disk is full|disk I\/O|readonly database|unable to open/i.test(
+    codeOf(error),
+  );
+
+/** The sentence for a damaged ledger, with the way out. */
+export function damaged(path: string, error: unknown): Trouble {
+  const reason = error instanceof Error ? error.message : String(error);
+  return new Trouble(
+    "unreachable",
+    `${path}: the ledger is damaged (${reason}). Stop what uses this workspace and run plinth init --rebuild: it makes the ledger anew from archive and reports.`,
+  );
 }

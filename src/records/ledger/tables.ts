@@ -7,6 +7,7 @@ export interface Tables {
   setup: SetupTable;
   revision: RevisionTable;
   revision_log: RevisionLogTable;
+  gauge: GaugeTable;
   value: ValueTable;
   finding: FindingTable;
   entry: EntryTable;
@@ -14,7 +15,7 @@ export interface Tables {
   run: RunTable;
 }
 
-/** Every log that was ever accepted, by the hash of its bytes. */
+/** Every log that was ever accepted, by the hash of its bytes. A log without a row here is not done. */
 export interface LogTable {
   sha256: string;
   name: string;
@@ -23,26 +24,30 @@ export interface LogTable {
   archived: string;
   accepted: string;
   setup_id: number;
+  /** Counts up over all logs: the order in which they were accepted. */
+  sequence: number;
   /** Time that orders logs of one name and feature; null when none is known. */
   measured: string | null;
   /** 1 while no newer log of the same name has taken its place. */
   current: ColumnType<number, number | undefined, number>;
 }
 
-/** One chain of revisions. */
+/** One chain of revisions. A key that no log of it states is null. */
 export interface SetupTable {
   id: Generated<number>;
+  /** Unique: chains that would share one differ in their last part. */
   report_id: string;
-  /** Where the chain's identity goes beyond the report id: machine, pallet, serial, day. */
-  identity: string;
+  plan: string;
   job: string | null;
   operation: string | null;
-  plan: string;
+  setup: string | null;
   machine: string | null;
   pallet: string | null;
+  serial: string | null;
   fixture: string | null;
   part: string | null;
-  serial: string | null;
+  /** Day of its latest log, YYYY-MM-DD: logs without a job join only on that day. */
+  day: string;
 }
 
 export interface RevisionTable {
@@ -52,6 +57,8 @@ export interface RevisionTable {
   issued: string;
   verdict: Verdict;
   title: string;
+  /** Path in the workspace without ending, with `/`. */
+  base: string;
   plan_sha256: string;
   json_sha256: string;
   elapsed_ms: number;
@@ -68,6 +75,15 @@ export interface RevisionLogTable {
   name: string;
 }
 
+/** Which instruments a revision was measured with, as its plan stated them. */
+export interface GaugeTable {
+  revision_id: number;
+  name: string;
+  uncertainty: number | null;
+  calibration_due: string | null;
+  place: string | null;
+}
+
 /** Every number of a revision that can be followed over time. */
 export interface ValueTable {
   revision_id: number;
@@ -80,7 +96,6 @@ export interface ValueTable {
   unit: string;
   uncertainty: number | null;
   verdict: Verdict | null;
-  instrument: string | null;
 }
 
 export interface FindingTable {

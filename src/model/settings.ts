@@ -1,0 +1,214 @@
+import { z } from "zod";
+import { checkShape } from "./plan/checkShape.ts";
+import { choice, list, name, object, optional } from "./plan/fields.ts";
+import type { PlanProblem } from "./plan/problem.ts";
+import { mapWritten } from "./plan/schemaWalk.ts";
+import { isMapping, Remarks } from "./plan/sections.ts";
+import { readYaml } from "./plan/yamlSource.ts";
+
+/** Settings of a workspace, checked; times in milliseconds and days as said in each name. */
+export interface Settings {
+  readonly shop: string | null;
+  /** Unit on pages of plans that say none; null: each plan's own default. */
+  readonly show: "mm" | "in" | null;
+  readonly page: "a4" | "letter";
+  /** IANA name; null: the zone of the machine that runs Plinth. */
+  readonly timeZone: string | null;
+  readonly match: readonly MatchRule[];
+  readonly watch: WatchSettings;
+  /** Time of day of the nightly run as `HH:MM`; null: whatever starts it decides. */
+  readonly nightlyAt: string | null;
+  readonly retention: RetentionSettings;
+  readonly notify: readonly NotifyTarget[];
+}
+/** Logs whose name fits one of the patterns belong to a plan. */
+export interface MatchRule {
+  readonly plan: string;
+  readonly patterns: readonly string[];
+}
+export interface WatchSettings {
+  /** `auto`: events on local disks, looking again and again on shares. */
+  readonly polling: "auto" | "always" | "never";
+  readonly pollEveryMs: number;
+  /** Files older than this stay in the inbox untouched; null: all are taken. */
+  readonly leaveOlderThanDays: number | null;
+}
+/** What may be removed, after how many days; null: never. Archive, records and ledger are in no list. */
+export interface RetentionSettings {
+  readonly runLogDays: number | null;
+  readonly rejectedDays: number | null;
+}
+/** Who is told of a new revision or digest: an HTTP address, a command, or both. */
+export interface NotifyTarget {
+  readonly url: string | null;
+  readonly command: readonly string[] | null;
+  /** Name of the environment variable that holds the secret of the signature. */
+  readonly secretEnv: string | null;
+  readonly on: readonly ("report" | "digest")[];
+}
+export type SettingsReading =
+  | { readonly ok: true; readonly settings: Settings }
+  | { readonly ok: false; readonly problems: readonly PlanProblem[] };
+
+const MS_PER: Readonly<Record<string, number>> = {
+  ms: 1,
+  s: 1000,
+  min: 60_000,
+  h: 3_600_000,
+  days: 86_400_000,
+};
+const DURATION = /^\s*(\d+(?:\.\d+)?)\s*(ms|s|min|h|days?)\s*$/;
+const MS_PER_DAY = 86_400_000;
+
+/** A duration with its unit, such as `2 s` or `90 days`; comes out in milliseconds. */
+const duration = (example: string) =>
+  z
+    .string()
+    .meta({ expects: `a duration with its unit, such as ${example}`, example })
+    .transform((text, context) => {
+      const [, number, unit = ""] = DURATION.exec(text) ?? [];
+      const ms = Number(number) * (MS_PER[unit === "day" ? "days" : unit] ?? Number.NaN);
+      if (ms > 0) return ms;
+      context.addIssue({
+        code: "custom",
+        message: `expected a duration such as ${example} (ms, s, min, h, days)`,
+      });
+      return z.NEVER;
+    });
+/** A duration of whole or broken days, or `never`. */
+const keepFor = () =>
+  z
+    .union([z.literal("never"), duration("90 days")])
+    .meta({ expects: "a duration such as 90 days, or never" });
+const zone = () =>
+  z
+    .string()
+    .meta({ expects: "a time zone such as Europe/Vienna or UTC" })
+    .refine(isTimeZone, {
+      error: "expected a time zone that this system knows, such as Europe/Vienna or UTC",
+    });
+const oneOrMore = () =>
+  z.union([name(), list(name())]).meta({ expects: "a pattern such as face-*.csv, or a list of them" });
+
+const notifyEntry = object({
+  url: optional(
+    z
+      .url({ protocol: /^https?$/, error: "expected an address that starts with https:// or http://" })
+      .meta({ expects: "an http(s) address" }),
+  ),
+  command: optional(list(name()).meta({ expects: "a list: the program, then its arguments" })),
+  "secret-env": optional(
+    z
+      .string()
+      .regex(
+        /^[A-Za-z_][A-Za-z0-9_]*$/,
+        "expected the name of an environment variable, never the secret itself",
+      ),
+  ),
+  on: optional(list(choice(["report", "digest"]))),
+});
+const wholeSettings = object({
+  plinth: optional(z.literal(1).meta({ expects: "1, the version of this format" })),
+  shop: optional(name()),
+  show: optional(choice(["mm", "in"])),
+  page: optional(choice(["a4", "letter"])),
+  "time-zone": optional(zone()),
+  match: optional(z.record(z.string(), oneOrMore()).meta({ expects: "plans with the names of their logs" })),
+  watch: optional(
+    object({
+      polling: optional(choice(["auto", "always", "never"])),
+      "poll-every": optional(duration("2 s")),
+      "leave-older-than": optional(keepFor()),
+    }),
+  ),
+  schedule: optional(
+    object({
+      nightly: optional(
+        z.string().regex(/^([01]\d|2[0-3]):[0-5]\d$/, 'expected a time of day in quotes, such as "02:00"'),
+      ),
+    }),
+  ),
+  retention: optional(object({ "run-log": optional(keepFor()), rejected: optional(keepFor()) })),
+  notify: optional(z.array(notifyEntry)),
+});
+
+const DEFAULT_POLL_MS = 2000;
+const DEFAULT_RUN_LOG_DAYS = 90;
+
+/**
+ * Reads and checks `plinth.yaml`. Every problem is told at once with its line and column; an empty file means the defaults.
+ * Never throws for what a text says.
+ */
+export function readSettings(text: string, file: string): SettingsReading {
+  if (withoutRemarks(text) === "") return { ok: true, settings: toSettings({}) };
+  const yaml = readYaml(text, file, { noun: "the settings file", start: 'start with "shop: NAME"' });
+  if (!yaml.ok) return yaml;
+  const { source } = yaml;
+  const remarks = new Remarks(source);
+  // A section whose entries are all commented out says nothing, as if its key were not there.
+  const present = Object.fromEntries(Object.entries(source.root).filter(([, value]) => value !== null));
+  const raw = mapWritten(wholeSettings, present, [], (value, meta, at) =>
+    meta.text === true && typeof value === "number" ? (source.writtenAt(at) ?? String(value)) : value,
+  );
+  const { value, misfits } = checkShape(wholeSettings, raw, "the settings");
+  for (const misfit of misfits) remarks.problem(misfit.path, misfit.text, misfit.place);
+  const told = isMapping(raw) && Array.isArray(raw.notify) ? raw.notify : [];
+  for (const [index, entry] of told.entries())
+    if (isMapping(entry) && entry.url === undefined && entry.command === undefined)
+      remarks.problem(["notify", index], "this entry tells nobody; give it a url or a command");
+  const problems = [...yaml.problems, ...remarks.problems].toSorted(
+    (a, b) => a.line - b.line || a.column - b.column,
+  );
+  if (problems.length > 0 || value === null) return { ok: false, problems };
+  return { ok: true, settings: toSettings(value) };
+}
+
+const withoutRemarks = (text: string): string =>
+  text
+    .replace(/^\uFEFF/, "")
+    .split(/\r\n|\r|\n/)
+    .filter((line) => !/^\s*(#|$)/.test(line))
+    .join("\n");
+
+function toSettings(value: z.output<typeof wholeSettings>): Settings {
+  return {
+    shop: value.shop ?? null,
+    show: value.show ?? null,
+    page: value.page ?? "a4",
+    timeZone: value["time-zone"] ?? null,
+    match: Object.entries(value.match ?? {}).map(([plan, patterns]) => ({
+      plan,
+      patterns: typeof patterns === "string" ? [patterns] : patterns,
+    })),
+    watch: {
+      polling: value.watch?.polling ?? "auto",
+      pollEveryMs: value.watch?.["poll-every"] ?? DEFAULT_POLL_MS,
+      leaveOlderThanDays: days(value.watch?.["leave-older-than"], null),
+    },
+    nightlyAt: value.schedule?.nightly ?? null,
+    retention: {
+      runLogDays: days(value.retention?.["run-log"], DEFAULT_RUN_LOG_DAYS),
+      rejectedDays: days(value.retention?.rejected, null),
+    },
+    notify: (value.notify ?? []).map((entry) => ({
+      url: entry.url ?? null,
+      command: entry.command ?? null,
+      secretEnv: entry["secret-env"] ?? null,
+      on: entry.on ?? ["report"],
+    })),
+  };
+}
+
+function days(written: "never" | number | undefined, otherwise: number | null): number | null {
+  if (written === undefined) return otherwise;
+  return written === "never" ? null : written / MS_PER_DAY;
+}
+
+function isTimeZone(zone: string): boolean {
+  try {
+    new Intl.DateTimeFormat("en", { timeZone: zone });
+    return true;
+  } catch {
+    return false;
+  }
+}

@@ -1,0 +1,85 @@
+import type { Kysely } from "kysely";
+import type { ChainKeys, ChainMember } from "../chainKeys.ts";
+import type { SetupTable, Tables } from "./tables.ts";
+
+export interface Chain extends ChainMember {
+  readonly id: number;
+  readonly reportId: string;
+}
+/** A log that stands in the newest revision of a chain. */
+export interface ChainLog {
+  readonly sha256: string;
+  readonly name: string;
+  readonly archived: string;
+}
+
+/** Chains of a plan that a log with these keys could belong to, oldest first. The last word has `fits`. */
+export async function chainsLike(tables: Kysely<Tables>, { plan, job }: ChainKeys): Promise<Chain[]> {
+  const rows = await tables
+    .selectFrom("setup")
+    .selectAll()
+    .where("plan", "=", plan)
+    .$if(job !== null, (query) => query.where("job", "=", job))
+    .orderBy("id")
+    .execute();
+  return rows.map(asChain);
+}
+
+/** The chain that bears a report id; null when none does. */
+export async function chainOfReport(tables: Kysely<Tables>, reportId: string): Promise<Chain | null> {
+  const row = await tables
+    .selectFrom("setup")
+    .selectAll()
+    .where("report_id", "=", reportId)
+    .executeTakeFirst();
+  return row === undefined ? null : asChain(row);
+}
+
+type Row = Omit<SetupTable, "id"> & { readonly id: number };
+const asChain = (row: Row): Chain => ({
+  id: row.id,
+  reportId: row.report_id,
+  day: row.day,
+  keys: {
+    plan: row.plan,
+    job: row.job,
+    operation: row.operation,
+    setup: row.setup,
+    machine: row.machine,
+    pallet: row.pallet,
+    serial: row.serial,
+  },
+});
+
+/** Logs of a chain that no newer one of their name has replaced, in the order in which they were accepted. */
+export function currentLogs(tables: Kysely<Tables>, setupId: number): Promise<ChainLog[]> {
+  return tables
+    .selectFrom("log")
+    .select(["sha256", "name", "archived"])
+    .where("setup_id", "=", setupId)
+    .where("current", "=", 1)
+    .orderBy("sequence")
+    .execute();
+}
+
+/** Where a log went, by the hash of its bytes; null when it was never accepted. */
+export async function knownLog(
+  tables: Kysely<Tables>,
+  sha256: string,
+): Promise<{ readonly name: string; readonly reportId: string; readonly archived: string } | null> {
+  const row = await tables
+    .selectFrom("log")
+    .innerJoin("setup", "setup.id", "log.setup_id")
+    .select(["log.name", "setup.report_id as reportId", "log.archived"])
+    .where("log.sha256", "=", sha256)
+    .executeTakeFirst();
+  return row ?? null;
+}
+
+/** Whether a revision is in the ledger, by its path in the workspace without ending. */
+export async function hasRevision(tables: Kysely<Tables>, base: string): Promise<boolean> {
+  return (
+    (await tables.selectFrom("revision").select("id").where("base", "=", base).executeTakeFirst()) !==
+    undefined
+  );
+}
