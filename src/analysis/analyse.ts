@@ -24,6 +24,7 @@ import { judgeCharacteristic } from "./judgeCharacteristic.ts";
 import { judgeSignOff } from "./judgeSignOff.ts";
 import { nextMoves } from "./nextMoves.ts";
 import { reportFeature } from "./reportFeature.ts";
+import { unproved } from "./unproved.ts";
 
 export { finishReport } from "./finishReport.ts";
 
@@ -51,6 +52,7 @@ export function analyse({ set: measured, plan, issued, history = [] }: AnalyseIn
   const advised = plan.advice.map((entry) => advise(entry, context));
   const advice = advised.map((entry) => entry.advice);
   const corrected = corrections(lookup, plan);
+  const fitted = features(lookup, plan);
   const verdicts = [...characteristics, ...signOffs].map(({ verdict }) => verdict);
   return {
     schema: REPORT_SCHEMA,
@@ -66,7 +68,7 @@ export function analyse({ set: measured, plan, issued, history = [] }: AnalyseIn
     language: plan.language,
     logs: set.logs.map(({ text: _text, time: _time, ...log }) => log),
     instruments: instruments(set, plan),
-    features: features(lookup, plan),
+    features: fitted,
     characteristics,
     advice,
     card: nextMoves(advice, corrected),
@@ -77,6 +79,7 @@ export function analyse({ set: measured, plan, issued, history = [] }: AnalyseIn
       ...unused.map((entry) => unusedExclusion(entry.line, entry.log ?? entry.feature ?? "")),
       ...unplanned(set, plan),
       ...health.map(({ finding }) => finding),
+      ...unproved(fitted),
       ...advised.flatMap((entry) => entry.findings),
     ],
     generator: { name: "plinth", version: VERSION },

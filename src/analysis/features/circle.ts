@@ -7,6 +7,7 @@ import type { Support } from "../../math/zones/support.ts";
 import { zoneCircle } from "../../math/zones/zoneCircle.ts";
 import { say } from "../../model/say.ts";
 import { formZone, spreadOf } from "../fitting/formZone.ts";
+import { provenBy } from "../fitting/provenBy.ts";
 import { awayFromAxis, movedRadially, roundSide } from "../fitting/touches.ts";
 import type { FitKind, HeldSize } from "./contract.ts";
 
@@ -91,7 +92,13 @@ export const circle: FitKind = {
     return {
       ok: true,
       value: {
-        zone: formZone(spreadOf(residuals), zone.width, zone.proof, zone.outer, zone.inner),
+        zone: formZone(
+          spreadOf(residuals),
+          zone.width,
+          provenBy("circleZone", flat, zone),
+          zone.outer,
+          zone.inner,
+        ),
         inscribed: inscribed.ok ? size(inscribed, inscribed.inner) : null,
         circumscribed: circumscribed.ok ? size(circumscribed, circumscribed.outer) : null,
       },

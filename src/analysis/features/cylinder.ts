@@ -9,6 +9,7 @@ import {
 } from "../../math/zones/zoneCylinder.ts";
 import { say } from "../../model/say.ts";
 import { formZone, spreadOf } from "../fitting/formZone.ts";
+import { provenBy } from "../fitting/provenBy.ts";
 import { awayFromAxis, movedRadially, roundSide } from "../fitting/touches.ts";
 import type { FitKind, HeldSize } from "./contract.ts";
 import { extentAlong } from "./line.ts";
@@ -72,7 +73,13 @@ export const cylinder: FitKind = {
     return {
       ok: true,
       value: {
-        zone: formZone(spreadOf(residuals), zone.width, zone.proof, zone.outer, zone.inner),
+        zone: formZone(
+          spreadOf(residuals),
+          zone.width,
+          provenBy("cylinderZone", points, zone),
+          zone.outer,
+          zone.inner,
+        ),
         inscribed: size(inscribedCylinder(points, start)),
         circumscribed: size(circumscribedCylinder(points, start)),
       },

@@ -7,6 +7,7 @@ import { zoneLine } from "../../math/zones/zoneLine.ts";
 import { type Said, say } from "../../model/say.ts";
 import { formZone, spreadOf } from "../fitting/formZone.ts";
 import { heightOf, type LineFrame, scatterHeight, statedFrame } from "../fitting/lineFrame.ts";
+import { provenBy } from "../fitting/provenBy.ts";
 import { awayFromAxis, shifted, sideUnknown, statedSide } from "../fitting/touches.ts";
 import type { FitInput, FitKind, FitResult } from "./contract.ts";
 
@@ -34,9 +35,16 @@ export const line: FitKind = {
     const direction = geometry.direction!;
     const height =
       heightOf(points, direction, plan, null) ?? scatterHeight(points, geometry.center, direction);
-    const zone = zoneLine(inFrame(points, geometry.center, { along: direction, height }), { about: [1, 0] });
+    const flat = inFrame(points, geometry.center, { along: direction, height });
+    const zone = zoneLine(flat, { about: [1, 0] });
     if (!zone.ok) return zone;
-    const value = formZone(spreadOf(residuals), zone.width, zone.proof, zone.upper, zone.lower);
+    const value = formZone(
+      spreadOf(residuals),
+      zone.width,
+      provenBy("lineZone", flat, zone),
+      zone.upper,
+      zone.lower,
+    );
     return { ok: true, value: { zone: value, inscribed: null, circumscribed: null } };
   },
 };

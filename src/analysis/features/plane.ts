@@ -3,6 +3,7 @@ import { add, basis, dot, scale, subtract, unit } from "../../math/vector.ts";
 import { zonePlane } from "../../math/zones/zonePlane.ts";
 import { say } from "../../model/say.ts";
 import { formZone, spreadOf } from "../fitting/formZone.ts";
+import { provenBy } from "../fitting/provenBy.ts";
 import { shifted, statedSide } from "../fitting/touches.ts";
 import type { FitKind } from "./contract.ts";
 
@@ -61,7 +62,13 @@ export const plane: FitKind = {
   formOf({ points, geometry, residuals }) {
     const zone = zonePlane(points, { about: geometry.direction! });
     if (!zone.ok) return zone;
-    const value = formZone(spreadOf(residuals), zone.width, zone.proof, zone.upper, zone.lower);
+    const value = formZone(
+      spreadOf(residuals),
+      zone.width,
+      provenBy("planeZone", points, zone),
+      zone.upper,
+      zone.lower,
+    );
     return { ok: true, value: { zone: value, inscribed: null, circumscribed: null } };
   },
 };

@@ -1,4 +1,4 @@
-import type { Proof, Support } from "../../math/zones/support.ts";
+import type { Support } from "../../math/zones/support.ts";
 import type { FormZone } from "../../model/setupReport.ts";
 
 /** Largest less smallest of a column. */
@@ -15,7 +15,7 @@ export function spreadOf(column: Float64Array): number {
 export function formZone(
   leastSquares: number,
   minimum: number,
-  proof: Proof,
+  proof: FormZone["proof"],
   upper: readonly Support[],
   lower: readonly Support[],
 ): FormZone {
