@@ -106,16 +106,21 @@ export function decimalsBeside(
   return start + 4;
 }
 
-/** A limit as it was given: as many decimals as it needs, no fewer than usual, at most three more. */
+/**
+ * Decimals of a limit: as it was given where it ends within three decimals more than usual. One converted from the other
+ * unit never ends: then as many as keep it within one percent.
+ */
 export function limitDecimals(limit: number, unit: Unit, style: NumberStyle): number {
   const shown = unit === "deg" ? "deg" : style.show;
   const number = inShown(limit, shown) ?? 0;
   const usual = USUAL_DECIMALS[shown];
-  for (let decimals = usual; decimals < usual + 3; decimals++) {
-    // A limit converted from the other unit never ends; three digits of it are enough.
-    if (Math.abs(Number(number.toFixed(decimals)) - number) <= 2e-3 * Math.abs(number)) return decimals;
-  }
-  return usual + 3;
+  const choices = [usual, usual + 1, usual + 2, usual + 3];
+  const off = (decimals: number): number => Math.abs(Number(number.toFixed(decimals)) - number);
+  return (
+    choices.find((decimals) => off(decimals) <= 1e-9) ??
+    choices.find((decimals) => off(decimals) <= 0.01 * Math.abs(number)) ??
+    usual + 3
+  );
 }
 
 /** The same quantities with what each lacks to stand below the others on the decimal mark. */

@@ -1,16 +1,13 @@
-import type { SetupReport } from "../model/setupReport.ts";
 import { fill, type SaidValue } from "../model/say.ts";
+import type { SetupReport } from "../model/setupReport.ts";
 import { cleanText } from "./cleanText.ts";
 import type { NumberStyle } from "./format.ts";
 import { TEXTS } from "./texts/index.ts";
 import type { Texts } from "./texts/words.ts";
 
-/** A record to show; `card` are the lines of the next-move card where the analysis has chosen them. */
-export type ShownReport = SetupReport & { readonly card?: readonly string[] };
-
 /** What every section sees. */
 export interface PageContext {
-  readonly report: ShownReport;
+  readonly report: SetupReport;
   readonly texts: Texts;
   readonly style: NumberStyle;
   /** A newer revision exists: its number. */
@@ -26,7 +23,7 @@ export interface PageContext {
 const NAME_LENGTH = 90;
 const SENTENCE_LENGTH = 900;
 
-export function pageContext(report: ShownReport, supersededBy: number | null): PageContext {
+export function pageContext(report: SetupReport, supersededBy: number | null): PageContext {
   const texts = TEXTS[report.language] ?? TEXTS.en;
   const style: NumberStyle = { show: report.show, decimal: texts.decimal === "," ? "," : "." };
   const text = (template: string, values: Readonly<Record<string, string>> = {}): string =>
@@ -34,7 +31,13 @@ export function pageContext(report: ShownReport, supersededBy: number | null): P
   const cut = (long: string, length: number): string => {
     const clean = cleanText(long);
     if (clean.length <= length) return clean;
-    return text(texts.cut, { text: clean.slice(0, length).replace(/\p{Cs}$/u, "").trimEnd(), count: String(long.length) });
+    return text(texts.cut, {
+      text: clean
+        .slice(0, length)
+        .replace(/\p{Cs}$/u, "")
+        .trimEnd(),
+      count: String(long.length),
+    });
   };
   return {
     report,
@@ -62,7 +65,9 @@ export function own<T>(record: Readonly<Record<string, T>> | undefined, key: str
 }
 
 function hasAllValues(template: string, values: Readonly<Record<string, SaidValue>>): boolean {
-  return [...template.matchAll(/\{([a-zA-Z0-9]+)\}/g)].every(([, name]) => own(values, name ?? "") !== undefined);
+  return [...template.matchAll(/\{([a-zA-Z0-9]+)\}/g)].every(
+    ([, name]) => own(values, name ?? "") !== undefined,
+  );
 }
 
 const typographicMinus = (text: string): string => text.replace(/(^|[\s(])-(?=[\d.,])/g, "$1\u2212");

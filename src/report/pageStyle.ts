@@ -13,13 +13,16 @@ export interface Margins {
 
 /** Size and margin boxes of the sheets. The browser counts the pages; the texts are escaped for CSS. */
 export function pageStyle(size: PageSize, margins: Margins): string {
+  const look = 'font:400 7.8pt/1.2 "Plinth Sans",sans-serif;color:#49535a;vertical-align:top;padding-top:3mm';
+  const box = (place: string, align: string, width: number, content: string): string =>
+    `@bottom-${place}{content:${content};width:${width}%;text-align:${align};${look}}`;
   const [before = "", between = "", after = ""] = margins.pageOf.split(/\{pages?\}/);
   const counter = `${quoted(before)} counter(page) ${quoted(between)} counter(pages) ${quoted(after)}`;
   return (
     `@page{size:${SIZES[size]};margin:13mm 14mm 17mm;` +
-    `@bottom-left{content:${quoted(margins.left)};width:42%}` +
-    `@bottom-center{content:${quoted(margins.middle)};width:36%}` +
-    `@bottom-right{content:${counter};width:22%}}`
+    box("left", "left", 44, quoted(margins.left)) +
+    box("center", "center", 36, quoted(margins.middle)) +
+    `${box("right", "right", 20, counter)}}`
   );
 }
 

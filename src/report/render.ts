@@ -1,7 +1,8 @@
 import Handlebars from "handlebars";
+import type { SetupReport } from "../model/setupReport.ts";
 import { REPORT_FILES, type ReportAssets } from "./assets.ts";
 import { fontFaces } from "./fontFaces.ts";
-import { type PageContext, pageContext, type ShownReport } from "./pageContext.ts";
+import { type PageContext, pageContext } from "./pageContext.ts";
 import { type PageSize, pageStyle } from "./pageStyle.ts";
 import { SECTIONS } from "./sections/index.ts";
 
@@ -20,7 +21,7 @@ const POLICY = "default-src 'none'; style-src 'unsafe-inline'; font-src data:; i
  * The page of a report as one HTML text that needs nothing else: styles and typeface are inside, there is no script.
  * The same record, files and options give the same text. Throws RangeError when a template, style or font is missing.
  */
-export function renderReport(report: ShownReport, options: RenderOptions): string {
+export function renderReport(report: SetupReport, options: RenderOptions): string {
   const page = pageContext(report, options.supersededBy ?? null);
   const template = templateOf(options.assets.templates);
   const sections = sectionViews(page);

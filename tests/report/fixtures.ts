@@ -1,9 +1,14 @@
 import { readFileSync } from "node:fs";
 import { fileURLToPath } from "node:url";
-import type { FeaturePlot, ReportCharacteristic, ReportFeature } from "../../src/model/setupReport.ts";
 import { say } from "../../src/model/say.ts";
+import type {
+  FeaturePlot,
+  ReportAdvice,
+  ReportCharacteristic,
+  ReportFeature,
+  SetupReport,
+} from "../../src/model/setupReport.ts";
 import { FONT_PACKAGE, REPORT_FILES, type ReportAssets } from "../../src/report/assets.ts";
-import type { ShownReport } from "../../src/report/pageContext.ts";
 
 const root = (path: string): string => fileURLToPath(new URL(`../../${path}`, import.meta.url));
 const texts = (files: readonly string[]): Record<string, string> =>
@@ -13,7 +18,10 @@ export const assets: ReportAssets = {
   templates: texts(REPORT_FILES.templates),
   styles: texts(REPORT_FILES.styles),
   fonts: Object.fromEntries(
-    REPORT_FILES.fonts.map((file) => [file, readFileSync(root(`node_modules/${FONT_PACKAGE}/files/${file}`))]),
+    REPORT_FILES.fonts.map((file) => [
+      file,
+      readFileSync(root(`node_modules/${FONT_PACKAGE}/files/${file}`)),
+    ]),
   ),
 };
 
@@ -44,7 +52,8 @@ export const boreZone = { shift: [0.0004, 0.0002], outer: 0.0012, inner: -0.0015
 const borePoints: readonly PlotPoint[] = Array.from({ length: 12 }, (_, index) => {
   const angle = (index * Math.PI) / 6;
   const [cos, sin] = [Math.cos(angle), Math.sin(angle)];
-  const edge = index % 3 !== 0 ? 0.0006 * Math.cos(2 * angle) : index % 6 === 0 ? boreZone.outer : boreZone.inner;
+  const edge =
+    index % 3 !== 0 ? 0.0006 * Math.cos(2 * angle) : index % 6 === 0 ? boreZone.outer : boreZone.inner;
   const deviation = edge + boreZone.shift[0] * cos + boreZone.shift[1] * sin;
   const radius = 50 + deviation;
   return { at: [12 + radius * cos, 180 + radius * sin, 200], deviation };
@@ -135,7 +144,13 @@ export const features: Readonly<Record<string, ReportFeature>> = {
     sweep: { kind: "traverse", radius: null, fim: 0.0292 },
     plot: plotOf(linePoints),
   }),
-  "ball-90": feature({ fit: "sphere", points: 5, center: [-8.2406, 12, -22.9832], direction: null, diameter: 25.0 }),
+  "ball-90": feature({
+    fit: "sphere",
+    points: 5,
+    center: [-8.2406, 12, -22.9832],
+    direction: null,
+    diameter: 25.0,
+  }),
   "face-180": feature({
     points: 2,
     center: null,
@@ -170,7 +185,11 @@ const characteristic = (more: Partial<ReportCharacteristic>): ReportCharacterist
 
 /** Sentences of the record that a page says again in its own unit. */
 const said = [
-  say("{value} is below {limit} less {guard}", { value: { mm: 0.0038 }, limit: { mm: 0.012 }, guard: { mm: 0.0012 } }),
+  say("{value} is below {limit} less {guard}", {
+    value: { mm: 0.0038 },
+    limit: { mm: 0.012 },
+    guard: { mm: 0.0012 },
+  }),
   say("Move stop right {amount}, turn its screw {turn}", {
     amount: { mm: -0.0406, signed: true, digits: 3 },
     turn: { deg: 8.4, digits: 1 },
@@ -180,7 +199,7 @@ const said = [
 ];
 const [because, headline, expected, working] = said;
 
-export const report: ShownReport = {
+export const report: SetupReport = {
   schema: "plinth.setup-report/1",
   report: { id: "J-2207_10_column-seat", revision: 2, issued: "2026-11-25T07:00:00Z", replaces: 1 },
   verdict: "fail",
@@ -196,7 +215,12 @@ export const report: ShownReport = {
     operator: "R. Odell",
     time: "2026-11-25T06:41:00Z",
   },
-  plan: { name: "column-seat", title: "Fixture column on pallet 4", sha256: "4f".repeat(32), text: "plinth: 1\n" },
+  plan: {
+    name: "column-seat",
+    title: "Fixture column on pallet 4",
+    sha256: "4f".repeat(32),
+    text: "plinth: 1\n",
+  },
   decision: { rule: "guarded", guard: 1, coverage: 2 },
   unit: "mm",
   angleUnit: "deg",
@@ -224,7 +248,9 @@ export const report: ShownReport = {
       rows: 9,
       used: 9,
       excluded: [],
-      decisions: [{ what: "sign", value: "toward-plus", because: "not stated; the usual meaning is assumed" }],
+      decisions: [
+        { what: "sign", value: "toward-plus", because: "not stated; the usual meaning is assumed" },
+      ],
       header: { indicator: "DTI-2" },
     },
   ],
@@ -302,7 +328,14 @@ export const report: ShownReport = {
       of: "face-0",
       headline: headline?.text ?? "",
       moves: [
-        { at: "right", along: "z", amount: -0.0406, unit: "mm", turnDegrees: -8.36, words: "away from the spindle: screw out" },
+        {
+          at: "right",
+          along: "z",
+          amount: -0.0406,
+          unit: "mm",
+          turnDegrees: -8.36,
+          words: "away from the spindle: screw out",
+        },
         { at: "middle", along: "z", amount: -0.0203, unit: "mm" },
       ],
       expect: expected?.text ?? "",
@@ -319,7 +352,11 @@ export const report: ShownReport = {
       moves: [],
       expect: "Probe the bore again: X must read 2.000 mm.",
       next: null,
-      values: { old: { x: -285.7576, z: -307.9928 }, new: { x: -285.7271, z: -307.9928 }, change: { x: 0.0305, z: 0 } },
+      values: {
+        old: { x: -285.7576, z: -307.9928 },
+        new: { x: -285.7271, z: -307.9928 },
+        change: { x: 0.0305, z: 0 },
+      },
       working: ["new = old + (measured - nominal)"],
       cautions: [],
       status: "advised",
@@ -362,8 +399,20 @@ export const report: ShownReport = {
     },
   ],
   findings: [
-    { level: "note", code: "sign-not-proved", text: "The sign of the indicator is not proved.", log: "lean.csv", hint: "Bump the axis 0.01 mm towards the work and log which way the needle goes." },
-    { level: "warning", code: "no-closure", text: "The first reading was not taken again at the end.", log: "face-0.csv", line: 31 },
+    {
+      level: "note",
+      code: "sign-not-proved",
+      text: "The sign of the indicator is not proved.",
+      log: "lean.csv",
+      hint: "Bump the axis 0.01 mm towards the work and log which way the needle goes.",
+    },
+    {
+      level: "warning",
+      code: "no-closure",
+      text: "The first reading was not taken again at the end.",
+      log: "face-0.csv",
+      line: 31,
+    },
     { level: "error", code: "too-few-points", text: "face-180 has 2 points.", feature: "face-180" },
   ],
   generator: { name: "plinth", version: "0.1.0" },
@@ -371,7 +420,7 @@ export const report: ShownReport = {
 };
 
 /** A report of a plan whose logs brought nothing. */
-export const emptyReport: ShownReport = {
+export const emptyReport: SetupReport = {
   ...report,
   report: { id: "no-job_no-operation_empty", revision: 1, issued: "2026-11-25T07:00:00Z", replaces: null },
   verdict: "missing",
@@ -384,4 +433,81 @@ export const emptyReport: ShownReport = {
   advice: [],
   signOffs: [],
   findings: [],
+};
+
+const around = (count: number, radius: (angle: number) => number, center: readonly [number, number]) => {
+  const angles = Array.from({ length: count }, (_, index) => (index * 2 * Math.PI) / count);
+  return {
+    x: angles.map((angle) => center[0] + radius(angle) * Math.cos(angle)),
+    y: angles.map((angle) => center[1] + radius(angle) * Math.sin(angle)),
+  };
+};
+const grid = Array.from(
+  { length: 9 },
+  (_, index) => [-60 + 60 * (index % 3), -60 + 60 * Math.floor(index / 3)] as const,
+);
+
+/** Data of every advice picture, with the numbers of the advice they belong to. */
+export const advicePlots: Readonly<
+  Record<string, { readonly data: unknown; readonly values: ReportAdvice["values"] }>
+> = {
+  centering: {
+    data: {
+      ...around(8, () => 75, [0.04, -0.02]),
+      deviation: Array(8).fill(0),
+      center: [0.04, -0.02],
+      radius: 75,
+    },
+    values: { x: 0.04, y: -0.02, eccentricity: 0.0447 },
+  },
+  "clean-up": {
+    data: {
+      ...around(12, (angle) => 77.75 + 0.1 * Math.cos(2 * angle), [0.8, -0.25]),
+      finished: 155,
+      center: [0, 0],
+      best: [0.8, -0.25],
+      inscribed: 155.3,
+    },
+    values: { stockHere: -0.5, stockBest: 0.15, leastAngle: 90 },
+  },
+  "face-cut": {
+    data: {
+      x: grid.map(([x]) => x),
+      y: grid.map(([, y]) => y),
+      z: grid.map(([x, y]) => 6 + 0.007 * x + 0.002 * y),
+      cutPlane: 5.2,
+      rim: null,
+    },
+    values: { deepest: 1.34, passes: 2, passDepth: 0.545, cutPlane: 5.2 },
+  },
+  "rotation-center": {
+    data: { b: [0, 90, 180, 270], x: [75, 92, -75, -92], z: [92, -75, -92, 75], center: [0, 0], arm: 118.7 },
+    values: { x: 0, z: 0 },
+  },
+  "turned-over": {
+    data: {
+      x: grid.map(([x]) => x),
+      y: grid.map(([, y]) => y),
+      thickness: grid.map(([x, y]) => 31.75 + 0.0001 * x + 0.00002 * y),
+    },
+    values: { thickness: 31.75 },
+  },
+};
+
+/** The report with one advice for each picture. */
+export const pictureReport: SetupReport = {
+  ...report,
+  advice: Object.entries(advicePlots).map(([kind, { data, values }]) => ({
+    kind,
+    of: "face-0",
+    headline: `Headline of ${kind}`,
+    moves: [],
+    expect: null,
+    next: null,
+    values,
+    working: [],
+    cautions: [],
+    status: "advised",
+    plot: { kind, data },
+  })),
 };

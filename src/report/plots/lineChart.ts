@@ -1,10 +1,12 @@
 import { scaleLinear } from "d3-scale";
 import type { ReportFeature } from "../../model/setupReport.ts";
 import type { PageContext } from "../pageContext.ts";
+import { thinnedText } from "./captions.ts";
 import type { FeaturePlotKind } from "./contract.ts";
-import { deviationText, factorText, roundLength } from "./scales.ts";
+import { deviationText, factorText, niceBelow, roundLength } from "./scales.ts";
 import { element, label, pathOf, picture } from "./svg.ts";
 import { extremes, type Touch, touchesOf } from "./touches.ts";
+import { touchMark } from "./touchMark.ts";
 
 const SIZE = { width: 400, height: 210 } as const;
 const BOX = { left: 68, right: 386, top: 16, bottom: 160 } as const;
@@ -26,7 +28,12 @@ export const lineChart: FeaturePlotKind = {
       `${page.text(page.texts.plots.lineLabel, { name })}. ${page.texts.plots.highest} ${deviationText(highest.deviation, page)}, ${page.texts.plots.lowest} ${deviationText(lowest.deviation, page)}`,
       frame(chart, page),
       element("path", { d: pathOf(chart.fit), stroke: INK, "stroke-width": 1.6, fill: "none", class: "fit" }),
-      element("path", { d: pathOf(chart.spots.map((spot) => spot.at)), stroke: "#647b89", "stroke-width": 0.9, fill: "none" }),
+      element("path", {
+        d: pathOf(chart.spots.map((spot) => spot.at)),
+        stroke: "#647b89",
+        "stroke-width": 0.9,
+        fill: "none",
+      }),
       ...chart.spots.map(mark),
     );
     return { svg, caption: captionOf(feature, chart, touches, page) };
@@ -62,9 +69,13 @@ function chartOf(
   if (!(to > from) || !Number.isFinite(rise)) return null;
   const fitted = (at: number): number => center[height] + (at - center[along]) * rise;
   const [low, high] = span([...touches.map((touch) => touch.place[height]), fitted(from), fitted(to)]);
-  const room = Math.max((high - low) * 0.12, 1e-6);
   const x = scaleLinear([from, to], [BOX.left + 6, BOX.right - 6]);
-  const y = scaleLinear([low - room, high + room], [BOX.bottom, BOX.top]);
+  const pxPerMm = x(from + 1) - x(from);
+  const space = BOX.bottom - BOX.top;
+  const factor = niceBelow((space * 0.94) / (Math.max(high - low, 1e-5) * pxPerMm));
+  const half = space / (2 * factor * pxPerMm);
+  const middle = (low + high) / 2;
+  const y = scaleLinear([middle - half, middle + half], [BOX.bottom, BOX.top]);
   const ordered = [...touches].sort((a, b) => a.place[along] - b.place[along]);
   return {
     axis: "XYZ"[along] ?? "",
@@ -76,7 +87,7 @@ function chartOf(
       [x(from), y(fitted(from))],
       [x(to), y(fitted(to))],
     ],
-    factor: Math.abs((y(1) - y(0)) / (x(1) - x(0))),
+    factor,
   };
 }
 
@@ -98,14 +109,22 @@ function frame(chart: Chart, page: PageContext): string {
       .map((tick) => tick * unit);
   };
   const rows = ticks(chart.y, 4).flatMap((tick) => [
-    element("path", { d: `M${BOX.left} ${chart.y(tick)}H${BOX.right}`, stroke: "#c5ced4", "stroke-width": 0.6 }),
+    element("path", {
+      d: `M${BOX.left} ${chart.y(tick)}H${BOX.right}`,
+      stroke: "#c5ced4",
+      "stroke-width": 0.6,
+    }),
     label(BOX.left - 5, chart.y(tick) + 3.5, roundLength(tick, page), { "text-anchor": "end" }),
   ]);
   const columns = ticks(chart.x, 5).flatMap((tick) => [
     element("path", { d: `M${chart.x(tick)} ${BOX.bottom}v4`, stroke: INK, "stroke-width": 0.8 }),
     label(chart.x(tick), BOX.bottom + 15, roundLength(tick, page), { "text-anchor": "middle" }),
   ]);
-  const base = element("path", { d: `M${BOX.left} ${BOX.bottom}H${BOX.right}`, stroke: INK, "stroke-width": 0.8 });
+  const base = element("path", {
+    d: `M${BOX.left} ${BOX.bottom}H${BOX.right}`,
+    stroke: INK,
+    "stroke-width": 0.8,
+  });
   const { position } = page.texts.plots;
   return [
     ...rows,
@@ -116,11 +135,8 @@ function frame(chart: Chart, page: PageContext): string {
   ].join("");
 }
 
-function mark({ at: [cx, cy], touch }: Spot): string {
-  const ring = touch.holds ? element("circle", { cx, cy, r: 5, fill: "none", stroke: INK, "stroke-width": 0.8 }) : "";
-  const dot = { cx, cy, r: 2.4, fill: INK, class: "touch", "data-line": String(touch.line) };
-  return ring + element("circle", dot);
-}
+const mark = ({ at: [cx, cy], touch }: Spot): string =>
+  touchMark({ cx, cy, line: touch.line, holds: touch.holds, filled: touch.deviation > 0 });
 
 function captionOf(
   feature: ReportFeature,
@@ -129,12 +145,11 @@ function captionOf(
   page: PageContext,
 ): string {
   const { plots } = page.texts;
-  const of = feature.plot?.of ?? touches.length;
   return [
     plots.lineCaption,
     touches.some((touch) => touch.holds) ? plots.holds : "",
     `${page.text(plots.heightScale, { factor: factorText(chart.factor, page) })}.`,
-    touches.length < of ? `${page.text(plots.drawn, { drawn: String(touches.length), of: String(of) })}.` : "",
+    thinnedText(feature, touches.length, page),
   ]
     .filter((part) => part !== "")
     .join(" ");

@@ -1,19 +1,11 @@
-import { contours } from "d3-contour";
-import { Delaunay } from "d3-delaunay";
-import { scaleLinear } from "d3-scale";
 import type { ReportFeature } from "../../model/setupReport.ts";
 import type { PageContext } from "../pageContext.ts";
+import { endsText, thinnedText } from "./captions.ts";
 import type { FeaturePlotKind } from "./contract.ts";
-import { deviationText, niceLengthBelow, roundLength } from "./scales.ts";
-import { element, label, pathOf, picture, px } from "./svg.ts";
-import { extremes, type Touch, touchesOf } from "./touches.ts";
-import { axisName, inView, type ViewFrame, viewFrame } from "./viewFrame.ts";
-
-const SIZE = { width: 400, height: 270 } as const;
-const MAP = { left: 44, top: 22, width: 252, height: 196 } as const;
-/** Paper to slate: a scale that stays a scale when it is printed in grey. */
-const TONES = ["#f4f5f5", "#dfe4e7", "#c5ced4", "#a6b4bd", "#8598a4", "#647b89"] as const;
-const CELLS = 44;
+import { heightMap } from "./heightMap.ts";
+import { deviationText } from "./scales.ts";
+import { extremes, touchesOf } from "./touches.ts";
+import { inView, viewFrame } from "./viewFrame.ts";
 
 /** Heights of a face above its fitted plane: a few tones, the plane itself as a heavy line, every touch. */
 export const planeMap: FeaturePlotKind = {
@@ -23,280 +15,35 @@ export const planeMap: FeaturePlotKind = {
     const touches = touchesOf(feature);
     if (touches === null) return null;
     const frame = viewFrame(feature.direction);
-    const spots = spotsOf(touches, frame);
-    const map = scaleOf(spots, page);
-    if (map === null) return null;
-    const surface = surfaceOf(spots, map, id, page);
-    const { highest, lowest } = extremes(touches);
-    const description = page.text(page.texts.plots.planeLabel, { name });
-    const svg = picture(
-      SIZE,
-      `${description}. ${ends(highest, lowest, page)}`,
-      surface?.drawing ?? "",
-      ...spots.map((spot) => mark(spot, map)),
-      ...extremeLabels(spots, { highest, lowest }, map, page),
-      scaleBar(map, page),
-      axes(frame),
-      surface === null ? "" : toneKey(surface.levels, page),
+    const ends = endsText(extremes(touches), page);
+    const map = heightMap(
+      {
+        spots: touches.map((touch) => ({
+          at: inView(touch.place, frame),
+          height: touch.deviation,
+          line: touch.line,
+          holds: touch.holds,
+        })),
+        frame,
+        id,
+        description: `${page.text(page.texts.plots.planeLabel, { name })}. ${ends}`,
+        labelOf: (spot) => deviationText(spot.height, page),
+      },
+      page,
     );
-    return { svg, caption: captionOf(feature, touches, surface !== null, page) };
+    return map && { svg: map.svg, caption: captionOf(feature, ends, map.hasSurface, page) };
   },
 };
 
-interface Spot {
-  readonly at: readonly [number, number];
-  readonly touch: Touch;
-}
-const spotsOf = (touches: readonly Touch[], frame: ViewFrame): readonly Spot[] =>
-  touches.map((touch) => ({ at: inView(touch.place, frame), touch }));
-
-interface MapScale {
-  readonly pxPerMm: number;
-  readonly x: (mm: number) => number;
-  readonly y: (mm: number) => number;
-  readonly barMm: number;
-}
-
-function scaleOf(spots: readonly Spot[], page: PageContext): MapScale | null {
-  const xs = spots.map((spot) => spot.at[0]);
-  const ys = spots.map((spot) => spot.at[1]);
-  const [left, right, low, high] = [least(xs), most(xs), least(ys), most(ys)];
-  if (right - left <= 0 && high - low <= 0) return null;
-  const pxPerMm = Math.min(MAP.width / (right - left), MAP.height / (high - low));
-  const [middleX, middleY] = [(left + right) / 2, (low + high) / 2];
-  return {
-    pxPerMm,
-    x: (mm) => MAP.left + MAP.width / 2 + (mm - middleX) * pxPerMm,
-    y: (mm) => MAP.top + MAP.height / 2 - (mm - middleY) * pxPerMm,
-    barMm: niceLengthBelow(90 / pxPerMm, page),
-  };
-}
-const least = (values: readonly number[]): number => values.reduce((a, b) => Math.min(a, b));
-const most = (values: readonly number[]): number => values.reduce((a, b) => Math.max(a, b));
-
-interface Surface {
-  readonly drawing: string;
-  readonly levels: readonly number[];
-}
-
-/** The joined-up surface between the touches; null when they have no area between them or no height. */
-function surfaceOf(spots: readonly Spot[], map: MapScale, id: string, page: PageContext): Surface | null {
-  const delaunay = new Delaunay(spots.flatMap(({ at }) => [map.x(at[0]), map.y(at[1])]));
-  const heights = spots.map((spot) => spot.touch.deviation);
-  const levels = levelsOf(least(heights), most(heights), page);
-  if (spots.length < 4 || delaunay.triangles.length < 6 || levels.length === 0) return null;
-  const grid = gridOf(delaunay, heights);
-  const shape = contours().size([grid.columns, grid.rows]).smooth(true);
-  const outline = (level: number): string =>
-    shape
-      .contour([...grid.values], level)
-      .coordinates.flat()
-      .map((ring) =>
-        pathOf(
-          ring.map(([x = 0, y = 0]) => [
-            grid.left + (x - 0.5) * grid.step,
-            grid.top + (y - 0.5) * grid.step,
-          ]),
-          true,
-        ),
-      )
-      .join("");
-  const hull = pathOf([...delaunay.hullPolygon()] as [number, number][], true);
-  const bands = levels.map((level, index) =>
-    element("path", { d: outline(level), fill: TONES[index + 1] ?? TONES[5], stroke: "#fff", "stroke-width": 0.4 }),
-  );
-  const drawing = [
-    element("clipPath", { id: `${id}-hull` }, element("path", { d: hull })),
-    element("path", { d: hull, fill: TONES[0] }),
-    element(
-      "g",
-      { "clip-path": `url(#${id}-hull)` },
-      ...bands,
-      element("path", { d: outline(0), fill: "none", stroke: "#1a1a1a", "stroke-width": 1.3 }),
-    ),
-    element("path", { d: hull, fill: "none", stroke: "#1a1a1a", "stroke-width": 0.5 }),
-  ].join("");
-  return { drawing, levels };
-}
-
-/** Round heights between lowest and highest, at most as many as there are darker tones. */
-function levelsOf(low: number, high: number, page: PageContext): readonly number[] {
-  if (!(high - low > 1e-7)) return [];
-  const unit = page.style.show === "in" ? 25.4 : 1;
-  for (const count of [6, 5, 4, 3, 2]) {
-    const ticks = scaleLinear()
-      .domain([low / unit, high / unit])
-      .ticks(count)
-      .map((tick) => tick * unit)
-      .filter((tick) => tick > low && tick < high);
-    if (ticks.length > 0 && ticks.length < TONES.length) return ticks;
-  }
-  return [];
-}
-
-interface Grid {
-  readonly values: Float64Array;
-  readonly columns: number;
-  readonly rows: number;
-  readonly left: number;
-  readonly top: number;
-  readonly step: number;
-}
-
-/** Heights on a square grid: straight between three touches, the nearest touch outside them. */
-function gridOf(delaunay: Delaunay<Delaunay.Point>, heights: readonly number[]): Grid {
-  const step = Math.max(MAP.width, MAP.height) / CELLS;
-  const left = MAP.left - 2 * step;
-  const top = MAP.top - 2 * step;
-  const columns = Math.ceil(MAP.width / step) + 5;
-  const rows = Math.ceil(MAP.height / step) + 5;
-  const values = new Float64Array(columns * rows).fill(Number.NaN);
-  const { points, triangles } = delaunay;
-  for (let t = 0; t < triangles.length; t += 3) {
-    const corners = [0, 1, 2].map((k) => {
-      const p = triangles[t + k] ?? 0;
-      return [points[2 * p] ?? 0, points[2 * p + 1] ?? 0, heights[p] ?? 0] as const;
-    });
-    fillTriangle(corners as unknown as Corners, values, { columns, rows, left, top, step });
-  }
-  let near = 0;
-  for (let index = 0; index < values.length; index++) {
-    if (!Number.isNaN(values[index])) continue;
-    near = delaunay.find(left + (index % columns) * step, top + Math.floor(index / columns) * step, near);
-    values[index] = heights[near] ?? 0;
-  }
-  return { values, columns, rows, left, top, step };
-}
-
-type Corners = readonly [Corner, Corner, Corner];
-type Corner = readonly [x: number, y: number, height: number];
-
-function fillTriangle([a, b, c]: Corners, values: Float64Array, grid: Omit<Grid, "values">): void {
-  const { columns, rows, left, top, step } = grid;
-  const area = (b[0] - a[0]) * (c[1] - a[1]) - (c[0] - a[0]) * (b[1] - a[1]);
-  if (area === 0) return;
-  const cell = (value: number, from: number): number => (value - from) / step;
-  const [x0, x1] = [Math.ceil(cell(Math.min(a[0], b[0], c[0]), left)), cell(Math.max(a[0], b[0], c[0]), left)];
-  const [y0, y1] = [Math.ceil(cell(Math.min(a[1], b[1], c[1]), top)), cell(Math.max(a[1], b[1], c[1]), top)];
-  for (let row = Math.max(0, y0); row <= Math.min(rows - 1, y1); row++) {
-    for (let column = Math.max(0, x0); column <= Math.min(columns - 1, x1); column++) {
-      const [x, y] = [left + column * step, top + row * step];
-      const u = ((b[0] - x) * (c[1] - y) - (c[0] - x) * (b[1] - y)) / area;
-      const v = ((c[0] - x) * (a[1] - y) - (a[0] - x) * (c[1] - y)) / area;
-      const w = 1 - u - v;
-      if (u < -1e-9 || v < -1e-9 || w < -1e-9) continue;
-      values[row * columns + column] = u * a[2] + v * b[2] + w * c[2];
-    }
-  }
-}
-
-function mark({ at, touch }: Spot, map: MapScale): string {
-  const [cx, cy] = [map.x(at[0]), map.y(at[1])];
-  const ring = touch.holds ? element("circle", { cx, cy, r: 5, fill: "none", stroke: "#1a1a1a", "stroke-width": 0.8 }) : "";
-  const fill = touch.deviation > 0 ? "#1a1a1a" : "#fff";
-  return (
-    ring +
-    element("circle", {
-      cx,
-      cy,
-      r: 2.4,
-      fill,
-      stroke: "#1a1a1a",
-      "stroke-width": 0.8,
-      class: "touch",
-      "data-line": String(touch.line),
-    })
-  );
-}
-
-function extremeLabels(
-  spots: readonly Spot[],
-  { highest, lowest }: { readonly highest: Touch; readonly lowest: Touch },
-  map: MapScale,
-  page: PageContext,
-): readonly string[] {
-  return spots
-    .filter(({ touch }) => touch === highest || touch === lowest)
-    .map(({ at, touch }) => {
-      const [x, y] = [map.x(at[0]), map.y(at[1])];
-      const rightHalf = x > MAP.left + MAP.width / 2;
-      return label(x + (rightHalf ? -6 : 6), y - 6, deviationText(touch.deviation, page), {
-        class: "halo strong",
-        "text-anchor": rightHalf ? "end" : "start",
-      });
-    });
-}
-
-function scaleBar(map: MapScale, page: PageContext): string {
-  const y = SIZE.height - 22;
-  const x2 = MAP.left + map.barMm * map.pxPerMm;
-  return (
-    element("path", {
-      d: `M${px(MAP.left)} ${y - 3}V${y + 3}M${px(MAP.left)} ${y}H${px(x2)}M${px(x2)} ${y - 3}V${y + 3}`,
-      stroke: "#1a1a1a",
-      "stroke-width": 1,
-      fill: "none",
-      class: "bar",
-    }) + label(MAP.left, y + 15, roundLength(map.barMm, page))
-  );
-}
-
-function axes(frame: ViewFrame): string {
-  const [x, y] = [14, SIZE.height - 14];
-  const arrow = element("path", {
-    d: `M${x} ${y - 20}V${y}H${x + 20}M${x - 3} ${y - 16}L${x} ${y - 21}L${x + 3} ${y - 16}M${x + 16} ${y - 3}L${x + 21} ${y}L${x + 16} ${y + 3}`,
-    stroke: "#1a1a1a",
-    "stroke-width": 0.9,
-    fill: "none",
-  });
-  return arrow + label(x + 12, y + 11, axisName(frame.right)) + label(x - 8, y - 24, axisName(frame.up));
-}
-
-function toneKey(levels: readonly number[], page: PageContext): string {
-  const [x, top, step] = [MAP.left + MAP.width + 26, MAP.top + 8, 24];
-  const count = levels.length + 1;
-  const boxes = Array.from({ length: count }, (_, index) =>
-    element("rect", {
-      x,
-      y: top + (count - 1 - index) * step,
-      width: 14,
-      height: step,
-      fill: TONES[index] ?? TONES[5],
-      stroke: "#1a1a1a",
-      "stroke-width": 0.4,
-    }),
-  );
-  const names = levels.map((level, index) =>
-    label(x + 19, top + (count - 1 - index) * step + 3.5, roundLength(cleanZero(level), page, true)),
-  );
-  return boxes.join("") + names.join("");
-}
-const cleanZero = (level: number): number => (Math.abs(level) < 1e-9 ? 0 : level);
-
-function ends(highest: Touch, lowest: Touch, page: PageContext): string {
+function captionOf(feature: ReportFeature, ends: string, hasSurface: boolean, page: PageContext): string {
   const { plots } = page.texts;
-  const one = (word: string, touch: Touch): string =>
-    `${word} ${deviationText(touch.deviation, page)} (${page.text(plots.atLine, { line: String(touch.line) })})`;
-  return `${one(plots.highest, highest)}, ${one(plots.lowest, lowest)}`;
-}
-
-function captionOf(
-  feature: ReportFeature,
-  touches: readonly Touch[],
-  hasSurface: boolean,
-  page: PageContext,
-): string {
-  const { plots } = page.texts;
-  const { highest, lowest } = extremes(touches);
-  const of = feature.plot?.of ?? touches.length;
+  const touches = touchesOf(feature) ?? [];
   return [
-    `${ends(highest, lowest, page)}.`,
+    `${ends}.`,
     hasSurface ? plots.planeCaption : plots.planePoints,
-    touches.length < of
-      ? `${page.text(plots.drawn, { drawn: String(touches.length), of: String(of) })}.`
-      : "",
+    touches.some((touch) => touch.holds) ? plots.holds : "",
+    thinnedText(feature, touches.length, page),
   ]
     .filter((part) => part !== "")
     .join(" ");
 }
-

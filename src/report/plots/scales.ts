@@ -27,8 +27,11 @@ export function roundLength(mm: number, page: PageContext, signed = false): stri
 }
 
 /** Exaggeration as a plain number. */
-export const factorText = (factor: number, page: PageContext): string =>
-  plainNumber(factor, factor < 1 ? 2 : 0, page.style);
+export function factorText(factor: number, page: PageContext): string {
+  const text = plainNumber(factor, factor < 1 ? 2 : 0, page.style);
+  // Groups of three keep a long run of noughts countable.
+  return text.replace(/\B(?=(\d{3})+$)/g, "\u2009");
+}
 
 /** A small deviation as text, one digit finer than the shop's usual. */
 export function deviationText(mm: number, page: PageContext): string {

@@ -9,7 +9,8 @@ const ESCAPES: Readonly<Record<string, string>> = {
   '"': "&quot;",
   "'": "&#x27;",
 };
-const escapeText = (text: string): string => cleanText(text).replace(/[&<>"']/g, (one) => ESCAPES[one] ?? one);
+const escapeText = (text: string): string =>
+  cleanText(text).replace(/[&<>"']/g, (one) => ESCAPES[one] ?? one);
 
 /** An element; `children` is markup made by these functions, attributes are escaped, null ones left out. */
 export function element(name: string, attributes: Attributes, ...children: readonly string[]): string {

@@ -35,7 +35,8 @@ function eliminate(rows: number[][]): readonly number[] | null {
   const at = (row: number, column: number): number => rows[row]?.[column] ?? 0;
   for (let column = 0; column < 4; column++) {
     let pivot = column;
-    for (let row = column; row < 4; row++) if (Math.abs(at(row, column)) > Math.abs(at(pivot, column))) pivot = row;
+    for (let row = column; row < 4; row++)
+      if (Math.abs(at(row, column)) > Math.abs(at(pivot, column))) pivot = row;
     if (Math.abs(at(pivot, column)) < 1e-9) return null;
     [rows[column], rows[pivot]] = [rows[pivot] ?? [], rows[column] ?? []];
     for (let row = 0; row < 4; row++) {

@@ -45,9 +45,13 @@ function valueText(value: AdviceValue, dimension: Dimension, page: PageContext):
   if (typeof value === "string") return page.name(value);
   if (isList(value)) return value.map((one) => valueText(one, dimension, page)).join(", ");
   return Object.entries(value)
-    .map(([key, one]) => `${page.name(key)}: ${valueText(one, dimension, page)}`)
+    .map(([key, one]) => `${axisOr(key, page)} ${valueText(one, dimension, page)}`)
     .join(", ");
 }
+
+/** An axis by its capital, an index of B as `B90`, anything else by its name. */
+const axisOr = (key: string, page: PageContext): string =>
+  /^[xyzb]$/.test(key) ? key.toUpperCase() : /^\d+$/.test(key) ? `B${key}` : page.name(key);
 
 const isList = (value: AdviceValue): value is readonly AdviceValue[] => Array.isArray(value);
 

@@ -2,7 +2,15 @@ import type { Move, ReportCharacteristic } from "../../model/setupReport.ts";
 import { plainNumber, type Quantity, quantity } from "../format.ts";
 import type { PageContext } from "../pageContext.ts";
 import type { Section } from "./contract.ts";
-import { alignColumns, featuresOf, kindWord, namesOf, quantityText, quantityView, valueOf } from "./shared.ts";
+import {
+  alignColumns,
+  featuresOf,
+  kindWord,
+  namesOf,
+  quantityText,
+  quantityView,
+  shownValue,
+} from "./shared.ts";
 
 /** Before, what was to be moved, and after, in one table. */
 export const correction: Section = {
@@ -38,8 +46,8 @@ function states(
 ): { readonly asFound: Quantity | null; readonly asLeft: Quantity | null } {
   const onlyFound = entry.asFound === null && entry.state === "as-found";
   return {
-    asFound: valueOf(entry, page, onlyFound ? entry.value : entry.asFound),
-    asLeft: onlyFound ? null : valueOf(entry, page),
+    asFound: shownValue(entry, page, onlyFound ? entry.value : entry.asFound),
+    asLeft: onlyFound ? null : shownValue(entry, page),
   };
 }
 
@@ -52,7 +60,8 @@ function movesFor(entry: ReportCharacteristic, page: PageContext): readonly stri
 
 function moveText(move: Move, page: PageContext): string {
   const amount = quantityText(quantity(move.amount, move.unit, page.style, { signed: true }));
-  return `${page.name(move.at)} ${amount} ${page.name(move.along)}`;
+  const along = move.along.length === 1 ? move.along.toUpperCase() : move.along;
+  return `${page.name(move.at)}: ${page.name(along)} ${amount}`;
 }
 
 function ratioOf(entry: ReportCharacteristic, page: PageContext): string | null {

@@ -15,7 +15,7 @@ export const exclusions: Section = {
       text: texts.exclusions,
       empty: all.length === 0 ? texts.exclusions.empty : null,
       more,
-      rows: shown.map((row) => ({ log: page.name(row.log), line: row.line, reason: page.say(row.reason) })),
+      rows: shown.map((row) => ({ file: page.name(row.log), line: row.line, reason: page.say(row.reason) })),
     };
   },
 };

@@ -34,18 +34,19 @@ function entryOf(
     states: states.map((state) => page.texts.states[state.state]),
     facts: labels.map((label) => ({
       label,
-      values: columns.map((facts) => facts.find(([own]) => own === label)?.[1] ?? "\u2013"),
+      values: columns.map((facts) => facts.find(([word]) => word === label)?.[1] ?? ["\u2013"]),
     })),
     troubles: states.flatMap((state) => (state.trouble === undefined ? [] : [page.say(state.trouble)])),
     plot: plot && { ...plot },
   };
 }
 
-type Fact = readonly [label: string, value: string];
+/** A word and its value in parts that are not broken apart. */
+type Fact = readonly [label: string, parts: readonly string[]];
 
 function factsOf(feature: ReportFeature, page: PageContext): readonly Fact[] {
   const words = page.texts.features;
-  return [
+  const facts: readonly OpenFact[] = [
     [words.points, String(feature.points)],
     [words.center, feature.center && triple(feature.center, page)],
     [words.direction, feature.direction && directionText(feature.direction, page)],
@@ -56,10 +57,13 @@ function factsOf(feature: ReportFeature, page: PageContext): readonly Fact[] {
     [words.clamping, feature.clamping === undefined ? null : page.name(feature.clamping)],
     [words.bolt, feature.bolt === undefined ? null : page.name(feature.bolt)],
     [words.where, feature.where === undefined ? null : page.texts.where[feature.where]],
-  ].filter((fact): fact is [string, string] => typeof fact[1] === "string" && fact[1] !== "");
+  ];
+  return facts.flatMap(([label, value]) =>
+    value === null || value === "" ? [] : [[label, typeof value === "string" ? [value] : value] as const],
+  );
 }
 
-type OpenFact = readonly [label: string, value: string | null];
+type OpenFact = readonly [label: string, value: string | readonly string[] | null];
 
 function roundFacts(feature: ReportFeature, page: PageContext): readonly OpenFact[] {
   const size = (round: RoundSize | null | undefined): string | null =>
@@ -75,7 +79,7 @@ function formFacts({ zone, rms, quality }: ReportFeature, page: PageContext): re
   const words = page.texts.features;
   const fine = (mm: number | null | undefined): string | null =>
     lengthText(mm, page, { decimals: page.style.show === "in" ? 5 : 4 });
-  const minimum = zone ? `${fine(zone.minimum)} (${words.proof[zone.proof]})` : null;
+  const minimum = zone ? [fine(zone.minimum) ?? "", words.proof[zone.proof]] : null;
   return [
     [words.rms, fine(rms)],
     [words.zoneMinimum, minimum],
@@ -96,11 +100,9 @@ function sweepFacts({ sweep }: ReportFeature, page: PageContext): readonly OpenF
   ];
 }
 
-function triple(values: readonly number[], page: PageContext): string {
-  const texts = values.map((value) => lengthText(value, page) ?? "");
-  return texts.map((text, index) => `${"XYZ"[index]} ${text}`).join(", ");
-}
+const triple = (values: readonly number[], page: PageContext): readonly string[] =>
+  values.map((value, index) => `${"XYZ"[index]} ${lengthText(value, page)}`);
 
 /** Direction cosines have no unit. */
-const directionText = (values: readonly number[], page: PageContext): string =>
-  values.map((value, index) => `${"ijk"[index]} ${plainNumber(value, 6, page.style)}`).join(", ");
+const directionText = (values: readonly number[], page: PageContext): readonly string[] =>
+  values.map((value, index) => `${"ijk"[index]} ${plainNumber(value, 6, page.style)}`);

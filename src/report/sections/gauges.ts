@@ -24,5 +24,7 @@ export const gauges: Section = {
 
 function standardUncertainty(mm: number | null, page: PageContext): string {
   if (mm === null) return page.texts.notStated;
-  return quantityText(quantity(mm, "mm", page.style, { decimals: uncertaintyDecimals(mm, "mm", page.style) }));
+  return quantityText(
+    quantity(mm, "mm", page.style, { decimals: uncertaintyDecimals(mm, "mm", page.style) }),
+  );
 }

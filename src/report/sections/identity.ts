@@ -2,7 +2,18 @@ import { own } from "../pageContext.ts";
 import type { Section } from "./contract.ts";
 
 /** Header keys that the first page shows, in this order; every other key stands with its log. */
-const KEYS = ["job", "operation", "setup", "part", "serial", "machine", "pallet", "fixture", "operator", "time"] as const;
+const KEYS = [
+  "job",
+  "operation",
+  "setup",
+  "part",
+  "serial",
+  "machine",
+  "pallet",
+  "fixture",
+  "operator",
+  "time",
+] as const;
 
 /** Who and what: the line that ties the page to its setup. */
 export const identity: Section = {

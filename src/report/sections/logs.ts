@@ -30,5 +30,8 @@ const entryOf = (log: ReportLog, page: PageContext): { [key: string]: View } => 
     value: page.name(decision.value),
     because: page.say(decision.because),
   })),
-  header: Object.entries(log.header).map(([key, value]) => ({ key: page.name(key), value: page.name(value) })),
+  header: Object.entries(log.header).map(([key, value]) => ({
+    key: page.name(key),
+    value: page.name(value),
+  })),
 });

@@ -32,31 +32,43 @@ function tableOf(advice: ReportAdvice, page: PageContext): readonly { [key: stri
     change: quantityView(row.change),
     new: quantityView(row.new),
   }));
-  const { of } = page.texts.offsets;
+  const registers = [...new Set(advice.moves.map((move) => page.name(move.at)))].join(", ");
   return [
     {
-      caption: page.text(of, { kind: adviceWord(advice.kind, page), of: namesOf(advice.of, page) }),
+      kind: adviceWord(advice.kind, page),
+      of: namesOf(advice.of, page),
+      registers: registers === "" ? null : registers,
       rows: ready,
       proof: advice.expect === null ? null : page.say(advice.expect),
     },
   ];
 }
 
-/** An advice that carries `change` for axes speaks of stored numbers; `rotary` is one for the rotary axis. */
-function rowsOf({ values }: ReportAdvice, page: PageContext): readonly Row[] {
+/** An advice with `change` speaks of stored numbers, whose new ones stand in `new` or under their axes; a move of B adds to B. */
+function rowsOf({ values, moves }: ReportAdvice, page: PageContext): readonly Row[] {
+  const turns = moves
+    .filter((move) => move.at === "B" && move.unit === "deg")
+    .map((move) => ({
+      axis: "B",
+      old: null,
+      change: quantity(move.amount, "deg", page.style, { signed: true }),
+      new: null,
+    }));
+  if (values.change === undefined) return turns;
   const change = axesOf(values.change);
-  const fresh = axesOf(values.new);
-  const old = axesOf(values.old);
-  const rows = Object.keys({ ...change, ...fresh }).map((axis) => ({
-    axis: axis.toUpperCase(),
-    old: length(old[axis], page),
-    change: length(change[axis], page, true),
-    new: length(fresh[axis] ?? numberAt(values, axis), page),
-  }));
-  const rotary = values.rotary;
-  if (typeof rotary !== "number") return rows;
-  const turn = quantity(rotary, "deg", page.style, { signed: true });
-  return [...rows, { axis: "B", old: null, change: turn, new: null }];
+  const fresh = axesOf(values.new ?? values);
+  const stored = Object.keys({ ...change, ...fresh }).map((axis) => {
+    const [by, to] = [change[axis], fresh[axis]];
+    // The record keeps the new number and the change: together they say what the old one was.
+    const from = by === undefined || to === undefined ? undefined : to - by;
+    return {
+      axis: axis.toUpperCase(),
+      old: length(from, page),
+      change: length(by, page, true),
+      new: length(to, page),
+    };
+  });
+  return [...stored, ...turns];
 }
 
 function axesOf(value: AdviceValue | undefined): Readonly<Record<string, number>> {
@@ -66,11 +78,6 @@ function axesOf(value: AdviceValue | undefined): Readonly<Record<string, number>
       (entry): entry is [string, number] => typeof entry[1] === "number" && /^[xyzb]$/.test(entry[0]),
     ),
   );
-}
-
-function numberAt(values: ReportAdvice["values"], axis: string): number | undefined {
-  const value = values[axis];
-  return typeof value === "number" ? value : undefined;
 }
 
 const length = (value: number | undefined, page: PageContext, signed = false): Quantity | null =>

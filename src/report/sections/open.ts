@@ -1,7 +1,7 @@
 import type { ReportCharacteristic, ReportSignOff, Verdict } from "../../model/setupReport.ts";
 import type { PageContext } from "../pageContext.ts";
 import type { Section, View } from "./contract.ts";
-import { firstOf, kindWord, limitsText, namesOf, quantityText, valueOf, verdictView } from "./shared.ts";
+import { firstOf, kindWord, limitsParts, namesOf, quantityText, shownValue, verdictView } from "./shared.ts";
 
 const MOST_ON_FIRST_PAGE = 6;
 
@@ -31,19 +31,22 @@ function groupOf(verdict: Verdict, heading: string, page: PageContext): { [key: 
   ];
   if (entries.length === 0) return null;
   const { shown, more } = firstOf(entries, MOST_ON_FIRST_PAGE, page);
-  return { ...verdictView(verdict, page), heading, entries: shown, more, decideLabel: page.texts.open.decide };
+  return {
+    ...verdictView(verdict, page),
+    heading,
+    entries: shown,
+    more,
+    decideLabel: page.texts.open.decide,
+  };
 }
 
 function characteristicLine(entry: ReportCharacteristic, page: PageContext): { [key: string]: View } {
-  const value = valueOf(entry, page);
-  const numbers = [
-    value === null ? page.texts.noValue : quantityText(value),
-    `${page.texts.open.limit} ${limitsText(entry.limits, entry.unit, page)}`,
-  ];
+  const value = shownValue(entry, page);
   return {
     id: page.name(entry.id),
     what: `${kindWord(entry.kind, page)}, ${namesOf(entry.of, page)}`,
-    numbers: numbers.join("; "),
+    value: value === null ? page.texts.noValue : quantityText(value),
+    numbers: `${page.texts.open.limit} ${limitsParts(entry.limits, entry.unit, page).join(" ")}`,
     because: page.say(entry.because),
     decide: entry.verdict === "undecided" ? entry.toDecide.slice(0, 2).map(page.say) : [],
   };
@@ -52,6 +55,7 @@ function characteristicLine(entry: ReportCharacteristic, page: PageContext): { [
 const signOffLine = (entry: ReportSignOff, page: PageContext): { [key: string]: View } => ({
   id: page.name(entry.id),
   what: page.texts.open.signOff,
+  value: null,
   numbers: page.name(entry.ask),
   because: page.say(entry.because),
   decide: [],

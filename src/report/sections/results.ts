@@ -5,11 +5,11 @@ import type { Section, View } from "./contract.ts";
 import {
   alignColumns,
   kindWord,
-  limitsText,
+  limitsParts,
   limitText,
   namesOf,
   quantityView,
-  valueOf,
+  shownValue,
   verdictView,
 } from "./shared.ts";
 
@@ -55,19 +55,24 @@ function rowOf(entry: ReportCharacteristic, page: PageContext): Row {
     ownCoverage ? `k = ${coverageText(entry.coverage ?? 2, page)}` : null,
     page.say(entry.method),
     ...entry.remarks.map(page.say),
-    ...(entry.verdict === "undecided" ? entry.toDecide.map((text) => `${texts.open.decide} ${page.say(text)}`) : []),
+    ...(entry.verdict === "undecided"
+      ? entry.toDecide.map((text) => `${texts.open.decide} ${page.say(text)}`)
+      : []),
   ].filter((text) => text !== null && text !== "");
   return {
     id: page.name(entry.id),
     kind: kindWord(entry.kind, page),
     of: namesOf(entry.of, page) + (entry.to === null ? "" : ` ${texts.results.to} ${page.name(entry.to)}`),
-    limits: limitsText(entry.limits, entry.unit, page),
-    nominal: entry.nominal === null ? null : `${texts.results.nominal} ${limitText(entry.nominal, entry.unit, page)}`,
-    value: valueOf(entry, page),
+    limits: limitsParts(entry.limits, entry.unit, page),
+    nominal:
+      entry.nominal === null
+        ? null
+        : `${texts.results.nominal} ${limitText(entry.nominal, entry.unit, page)}`,
+    value: shownValue(entry, page),
     uncertainty: uncertaintyOf(entry, page),
     margin: marginOf(entry, page),
     points: entry.points,
-    asFound: valueOf(entry, page, entry.asFound),
+    asFound: shownValue(entry, page, entry.asFound),
     mark: verdictView(entry.verdict, page),
     because: page.say(entry.because),
     details: details.map((text) => text ?? ""),
@@ -88,7 +93,7 @@ function marginOf(entry: ReportCharacteristic, page: PageContext): Quantity | nu
     limits.upper === null ? Number.POSITIVE_INFINITY : limits.upper - value,
     limits.lower === null ? Number.POSITIVE_INFINITY : value - limits.lower,
   );
-  const digits = valueOf(entry, page)?.number.split(/[.,]/)[1]?.length ?? 0;
+  const digits = shownValue(entry, page)?.number.split(/[.,]/)[1]?.length ?? 0;
   return quantity(margin, entry.unit, page.style, { decimals: digits, signed: true });
 }
 

@@ -31,23 +31,27 @@ export function lengthText(
 export const limitText = (limit: number, unit: Unit, page: PageContext): string =>
   quantityText(quantity(limit, unit, page.style, { decimals: limitDecimals(limit, unit, page.style) }));
 
-/** Limits in words: `max 0.012 mm`, `239.950 mm to 240.050 mm`. */
-export function limitsText(
+/** Limits in words that stay together: `max 0.012 mm`, or `239.950 mm to` and `240.050 mm`. */
+export function limitsParts(
   limits: ReportCharacteristic["limits"],
   unit: Unit,
   page: PageContext,
-): string {
+): readonly string[] {
   const { max, min, to, noLimit } = page.texts.results;
   const { lower, upper } = limits;
   if (lower !== null && upper !== null) {
-    return `${limitText(lower, unit, page)} ${to} ${limitText(upper, unit, page)}`;
+    return [`${limitText(lower, unit, page)} ${to}`, limitText(upper, unit, page)];
   }
-  if (upper !== null) return `${max} ${limitText(upper, unit, page)}`;
-  return lower === null ? noLimit : `${min} ${limitText(lower, unit, page)}`;
+  if (upper !== null) return [`${max} ${limitText(upper, unit, page)}`];
+  return [lower === null ? noLimit : `${min} ${limitText(lower, unit, page)}`];
 }
 
 /** A characteristic's value with the digits that its uncertainty allows and its limits ask for. */
-export function valueOf(entry: ReportCharacteristic, page: PageContext, value = entry.value): Quantity | null {
+export function shownValue(
+  entry: ReportCharacteristic,
+  page: PageContext,
+  value = entry.value,
+): Quantity | null {
   if (value === null) return null;
   const decimals = decimalsBeside(
     value,
@@ -56,7 +60,10 @@ export function valueOf(entry: ReportCharacteristic, page: PageContext, value = 
     page.style,
     entry.uncertainty,
   );
-  return quantity(value, entry.unit, page.style, { decimals, signed: entry.limits.lower !== null && value < 0 });
+  return quantity(value, entry.unit, page.style, {
+    decimals,
+    signed: entry.limits.lower !== null && value < 0,
+  });
 }
 
 /** Columns of quantities, each aligned on its decimal mark; the rest of the row stays. */

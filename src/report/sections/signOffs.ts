@@ -23,7 +23,9 @@ export const signOffs: Section = {
         mark: verdictView(entry.verdict, page),
         because: page.say(entry.because),
       })),
-      torque: report.signOffs.some((entry) => entry.unit?.includes("N") === true) ? texts.signOffs.torque : null,
+      torque: report.signOffs.some((entry) => entry.unit?.includes("N") === true)
+        ? texts.signOffs.torque
+        : null,
     };
   },
 };
@@ -36,7 +38,8 @@ function answerText({ value, unit }: ReportSignOff, page: PageContext): string {
 function limitsText({ limits, unit }: ReportSignOff, page: PageContext): string {
   const { max, min, to } = page.texts.results;
   const { lower, upper } = limits;
-  if (lower !== null && upper !== null) return `${withUnit(lower, unit, page)} ${to} ${withUnit(upper, unit, page)}`;
+  if (lower !== null && upper !== null)
+    return `${withUnit(lower, unit, page)} ${to} ${withUnit(upper, unit, page)}`;
   if (upper !== null) return `${max} ${withUnit(upper, unit, page)}`;
   return lower === null ? "" : `${min} ${withUnit(lower, unit, page)}`;
 }

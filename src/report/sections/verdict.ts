@@ -1,8 +1,12 @@
 import type { Verdict } from "../../model/setupReport.ts";
+import type { PageContext } from "../pageContext.ts";
 import type { Section } from "./contract.ts";
-import { verdictView } from "./shared.ts";
+import { firstOf, verdictView } from "./shared.ts";
 
 const ORDER: readonly Verdict[] = ["fail", "missing", "undecided", "pass"];
+
+/** A verdict that is not a pass says at once which entries it comes from. */
+const MOST_NAMES = 4;
 
 /** The verdict by word, shape and tone, with the counts. */
 export const verdict: Section = {
@@ -15,7 +19,18 @@ export const verdict: Section = {
       heading: texts.verdict.heading,
       ...verdictView(report.verdict, page),
       sentence: judged === 0 ? texts.verdict.empty : texts.verdict.sentences[report.verdict],
+      names: namesOf(report.verdict, page),
       counts: ORDER.map((one) => ({ ...verdictView(one, page), count: report.counts[one] })),
     };
   },
 };
+
+function namesOf(verdict: Verdict, page: PageContext): string | null {
+  if (verdict === "pass") return null;
+  const { characteristics, signOffs } = page.report;
+  const names = [...characteristics, ...signOffs]
+    .filter((entry) => entry.verdict === verdict)
+    .map((entry) => page.name(entry.id));
+  const { shown, more } = firstOf(names, MOST_NAMES, page);
+  return names.length === 0 ? null : shown.join(", ") + (more === null ? "" : ", \u2026");
+}

@@ -73,8 +73,8 @@ export const en = {
     change: "Change",
     new: "New",
     proof: "Proof",
-    check: "Check register, pallet, unit and sign against the control before keying in. Dry-run after any change.",
-    of: "{kind}: {of}",
+    check:
+      "Check register, pallet, unit and sign against the control before keying in. Dry-run after any change.",
   },
   results: {
     heading: "Results",
@@ -236,7 +236,8 @@ export const en = {
         "A surface checked on the machine that cut it, in the same clamping, can look better than it is: errors of the travels cancel.",
       points:
         "Form from single touches is a lower bound: what lies between the touches is not seen. Touch scatter works the other way.",
-      temperature: "Lengths are as measured. A temperature counts only where this report says that it was used.",
+      temperature:
+        "Lengths are as measured. A temperature counts only where this report says that it was used.",
       clamped: "Results hold for the state of clamping in which the readings were taken.",
     },
   },
@@ -340,13 +341,13 @@ export const en = {
     map: "map",
   },
   plots: {
-    highest: "highest",
+    highest: "Highest",
     lowest: "lowest",
     atLine: "log line {line}",
     drawn: "{drawn} of {of} points drawn",
-    bar: "bar {length}",
-    exaggerated: "deviations drawn {factor} × too large",
-    heightScale: "heights drawn {factor} × too large",
+    bar: "Bar: {length} of deviation",
+    exaggerated: "Deviations drawn {factor} × too large",
+    heightScale: "Heights drawn {factor} × too large",
     planeLabel: "Map of {name}: heights above the fitted plane",
     planeCaption:
       "Darker is higher, the heavy line is the fitted plane; filled touches lie above it, hollow ones below. Between touches the map is only joined up. Heights are shown by tone, not by shape.",
@@ -358,6 +359,26 @@ export const en = {
     holds: "Ringed touches hold the minimum zone.",
     lineLabel: "Readings along {name} with the fitted line",
     lineCaption: "Heavy straight line: the fit.",
+    centeringLabel: "Centre of the round about the sweep axis",
+    centeringCaption:
+      "Cross: sweep axis. Dot: centre of the round at {where}; it has to go to the cross. Circle: where every touch would lie if it were there.",
+    cleanUpLabel: "Stock around the finished round",
+    cleanUpStock: "At the best centre the least stock per side is {least}, the most {most}",
+    cleanUpCaption:
+      "Heavy circle: finished size at the best centre. Dashed: finished size where it is set now. A touch inside a circle does not clean up there; the ringed one has the least. What lies between the touches is not seen.",
+    thicknessLabel: "Map of thickness",
+    thicknessEnds: "Thickest {most}, thinnest {least}, mean {mean}",
+    thicknessRange: "Thickest {most}, thinnest {least} against the mean",
+    thicknessCaption:
+      "Darker is thicker, the heavy line is the mean; filled touches are thicker than it, hollow ones thinner. Between touches the map is only joined up.",
+    rotationLabel: "The ball at each B, from above",
+    rotationCaption:
+      "Seen from above, X to the right, the spindle below. Heavy cross: the centre of B that was found. Drawn to scale: what is left over is too small to see.",
+    spindleSide: "spindle",
+    faceCutLabel: "The raw face from the side",
+    cutPlane: "cut plane",
+    faceCutCaption:
+      "Seen from the side with the lowest touch (ringed) towards the left. Heavy line: cut plane; dashed: after each roughing pass. All that is toned goes.",
     position: "position along {axis}",
   },
 };
