@@ -1,4 +1,5 @@
 import { Trouble } from "../model/trouble.ts";
+import { isoSeconds, sourceDateMs } from "../records/sourceDate.ts";
 
 /**
  * The time of issue as ISO 8601 in UTC without fractions: `--issued`, else SOURCE_DATE_EPOCH (seconds since 1970,
@@ -14,19 +15,7 @@ export function issuedTime(option: string | undefined, environment: NodeJS.Proce
         "usage",
         `--issued ${option}: expected a time such as 2026-11-25T07:00:00Z, with its zone.`,
       );
-    return iso(time);
+    return isoSeconds(time);
   }
-  const epoch = environment.SOURCE_DATE_EPOCH;
-  if (epoch !== undefined && epoch !== "") {
-    if (!/^\d{1,11}$/.test(epoch))
-      throw new Trouble(
-        "usage",
-        `SOURCE_DATE_EPOCH=${epoch}: expected whole seconds since 1970; correct it or unset it.`,
-      );
-    return iso(Number(epoch) * 1000);
-  }
-  return iso(now);
+  return isoSeconds(sourceDateMs(environment) ?? now);
 }
-
-const iso = (ms: number): string =>
-  new Date(Math.floor(ms / 1000) * 1000).toISOString().replace(".000Z", "Z");

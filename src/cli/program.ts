@@ -21,6 +21,7 @@ export function program(): Command {
     .configureHelp({ showGlobalOptions: true })
     .exitOverride();
   addAnswers(root);
+  addRuns(root);
   addHelpers(root);
   // Sub-commands made with `command()` inherit exitOverride.
   return root;
@@ -53,6 +54,30 @@ function addAnswers(root: Command): void {
     .addOption(quiet())
     .addHelpText("after", example("plinth report logs/ --plan column-seat.yaml --out reports"))
     .action(async (logs: string[], options) => (await import("./commands/report.ts")).report(logs, options));
+}
+
+function addRuns(root: Command): void {
+  root
+    .command("init")
+    .description("make a workspace: folders, settings, starter plans, an empty ledger")
+    .argument("[dir]", "folder of the workspace; with --rebuild else the nearest one")
+    .option("--rebuild", "make the ledger of a workspace anew from its archive and reports")
+    .addOption(json())
+    .addOption(quiet())
+    .addHelpText("after", example("plinth init shop\n  plinth init shop --rebuild"))
+    .action(async (dir: string | undefined, options) =>
+      (await import("./commands/init.ts")).init(dir, options),
+    );
+  root
+    .command("watch")
+    .description("the inbox of a workspace: logs in, reports out, until stopped")
+    .option("--workspace <dir>", "else the nearest folder with a plinth.yaml")
+    .option("--once", "end when the inbox is empty")
+    .addOption(failOn())
+    .addOption(json())
+    .addOption(quiet())
+    .addHelpText("after", example("plinth watch --workspace shop --once"))
+    .action(async (options) => (await import("./commands/watch.ts")).watch(options));
 }
 
 function addHelpers(root: Command): void {

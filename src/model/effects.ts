@@ -27,6 +27,8 @@ export interface FolderEntry {
 export interface Disk {
   /** Entries of a folder by name. What vanishes meanwhile is left out. */
   list(folder: string): Promise<readonly DiskEntry[]>;
+  /** Names in a folder, without looking at each. */
+  names(folder: string): Promise<readonly string[]>;
   /** Null when there is nothing. */
   look(path: string): Promise<DiskEntry | null>;
   read(path: string): Promise<Uint8Array>;

@@ -47,9 +47,14 @@ const temporaryName = (): string => `.plinth-${OWN_HOST}-${process.pid}-${++writ
 
 /** Written beside, synced, renamed, the folder synced: a reader and a power cut see the old or the new file. */
 export async function writeDurably(disk: Disk, path: string, content: Uint8Array | string): Promise<void> {
-  const folder = dirname(path);
-  await disk.makeFolder(folder);
-  const temporary = join(folder, temporaryName());
+  await disk.makeFolder(dirname(path));
+  await replaceFile(disk, path, content);
+  await disk.syncFolder(dirname(path));
+}
+
+/** Written beside and renamed, in a folder that must be there. */
+export async function replaceFile(disk: Disk, path: string, content: Uint8Array | string): Promise<void> {
+  const temporary = join(dirname(path), temporaryName());
   try {
     await disk.create(temporary, content);
     await disk.rename(temporary, path);
@@ -57,7 +62,6 @@ export async function writeDurably(disk: Disk, path: string, content: Uint8Array
     await disk.remove(temporary).catch(() => undefined);
     throw error;
   }
-  await disk.syncFolder(folder);
 }
 
 /**

@@ -21,6 +21,7 @@ const READ_ONLY = 0o444;
 export function realDisk(): Disk {
   return {
     list,
+    names: (folder) => readdir(folder),
     look: (path) => entryAt(path, path),
     read: (path) => readFile(path),
     create,

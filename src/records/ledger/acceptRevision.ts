@@ -28,6 +28,17 @@ export interface Acceptance {
   /** Logs that were not in the ledger before, in the order in which they were seen. */
   readonly logs: readonly AcceptedLog[];
   readonly elapsedMs: number;
+  /** Messages that are owed to somebody once this revision is there. */
+  readonly messages?: readonly OutboxMessage[];
+}
+export interface OutboxMessage {
+  /** The same for every try: whoever gets it twice can tell. */
+  readonly idempotencyKey: string;
+  readonly target: string;
+  /** JSON. */
+  readonly message: string;
+  /** ISO 8601. */
+  readonly due: string;
 }
 
 /**
@@ -40,6 +51,11 @@ export function acceptRevision(ledger: Ledger, acceptance: Acceptance): Promise<
     const setupId = await saveChain(tables, acceptance);
     await saveLogs(tables, acceptance, setupId);
     await saveRevision(tables, acceptance, setupId);
+    for (const { idempotencyKey, target, message, due } of acceptance.messages ?? [])
+      await tables
+        .insertInto("outbox")
+        .values({ idempotency_key: idempotencyKey, target, message, attempts: 0, next_attempt: due })
+        .execute();
     return { setupId };
   });
 }
@@ -82,12 +98,21 @@ async function saveLogs(tables: Transaction<Tables>, { logs }: Acceptance, setup
   }
 }
 
+/** Takes in a revision whose files are whole and whose logs all stand in the ledger already. */
+export function adoptRevision(
+  ledger: Ledger,
+  setupId: number,
+  revision: Pick<Acceptance, "report" | "base" | "jsonSha256">,
+): Promise<void> {
+  return ledger.transact((tables) => saveRevision(tables, { ...revision, elapsedMs: 0 }, setupId));
+}
+
+type WrittenRevision = Pick<Acceptance, "report" | "base" | "jsonSha256" | "elapsedMs">;
 async function saveRevision(
   tables: Transaction<Tables>,
-  acceptance: Acceptance,
+  { report, base, jsonSha256, elapsedMs }: WrittenRevision,
   setupId: number,
 ): Promise<void> {
-  const { report, base, jsonSha256, elapsedMs } = acceptance;
   const { id } = await tables
     .insertInto("revision")
     .values({

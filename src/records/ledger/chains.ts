@@ -83,3 +83,13 @@ export async function hasRevision(tables: Kysely<Tables>, base: string): Promise
     undefined
   );
 }
+
+/** The newest revision number of a chain; 0 when it has none. */
+export async function lastRevision(tables: Kysely<Tables>, setupId: number): Promise<number> {
+  const row = await tables
+    .selectFrom("revision")
+    .select((of) => of.fn.max("revision").as("revision"))
+    .where("setup_id", "=", setupId)
+    .executeTakeFirst();
+  return Number(row?.revision ?? 0);
+}

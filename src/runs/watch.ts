@@ -1,0 +1,193 @@
+import { randomUUID } from "node:crypto";
+import type { DurableEffects } from "../model/effects.ts";
+import { Trouble } from "../model/trouble.ts";
+import { makeFolders } from "../records/initWorkspace.ts";
+import { damaged, isDamaged, type Ledger, openLedger } from "../records/ledger/openLedger.ts";
+import { endRun, startRun } from "../records/ledger/runs.ts";
+import { isoSeconds, sourceDateMs } from "../records/sourceDate.ts";
+import type { Workspace } from "../records/workspace.ts";
+import type { RunContext, Tally } from "./context.ts";
+import { heartbeat } from "./heartbeat.ts";
+import { isPassing, passingText } from "./passing.ts";
+import { removeUnfinished, settleReports } from "./recover.ts";
+import { keepRetention } from "./retention.ts";
+import { type RunLog, runLog } from "./runLog.ts";
+import { standBy } from "./standBy.ts";
+import { watchInbox } from "./watchInbox.ts";
+import { workOff } from "./workOff.ts";
+import type { WorkspaceLock } from "./workspaceLock.ts";
+
+export interface WatchOptions {
+  /** Ends when the inbox is empty. */
+  readonly once: boolean;
+  /** Stops cleanly after the revision that is being made. */
+  readonly signal: AbortSignal;
+  /** Prints a sentence for a person. */
+  readonly tell: (sentence: string) => void;
+  /** How the ledger is opened; tests open one that breaks. */
+  readonly open?: (path: string) => Promise<Ledger>;
+}
+export type WatchResult = Readonly<Tally>;
+
+/**
+ * The inbox, until stopped or empty: logs are claimed, read, gathered by setup, reported, archived, and done when the ledger
+ * has them. What an earlier run left is finished first. Throws Trouble `unreachable` when with `once` a disk or share stays
+ * away, or when the ledger is damaged.
+ */
+export async function watch(
+  effects: DurableEffects,
+  workspace: Workspace,
+  options: WatchOptions,
+): Promise<WatchResult> {
+  const { paths } = workspace;
+  const tally: Tally = { accepted: 0, rejected: 0, duplicates: 0, reports: [] };
+  // Checked before anything is touched.
+  sourceDateMs(effects.environment);
+  const run = randomUUID();
+  const log = runLog(effects, paths, run, options.tell);
+  await makeFolders(effects, paths);
+  const standing = await standBy(effects, paths, options, log);
+  if (standing === null) return tally;
+  try {
+    const opened = await openedLedger(effects, workspace, options);
+    const ledger = reopening(opened, () => (options.open ?? openLedger)(paths.ledger));
+    try {
+      await withLedger({ effects, workspace, options, ledger, log, ...standing }, tally);
+    } finally {
+      await closeQuietly(ledger);
+    }
+  } catch (error) {
+    throw isDamaged(error) ? damaged(paths.ledger, error) : error;
+  } finally {
+    await standing.lock.release().catch(ignoreDisk);
+  }
+  return tally;
+}
+
+interface Opened {
+  readonly effects: DurableEffects;
+  readonly workspace: Workspace;
+  readonly options: WatchOptions;
+  readonly ledger: ReopeningLedger;
+  readonly log: RunLog;
+  readonly lock: WorkspaceLock;
+  readonly crashed: boolean;
+}
+
+async function withLedger(opened: Opened, tally: Tally): Promise<void> {
+  const { effects, workspace, options, ledger, log, lock, crashed } = opened;
+  const runNow = (): number => sourceDateMs(effects.environment) ?? effects.now();
+  const pulse = heartbeat(effects, workspace.paths, lock.owner);
+  const context: RunContext = {
+    effects,
+    workspace,
+    ledger,
+    reopen: () => ledger.reopen(),
+    log,
+    runNow,
+    beat: (state) => pulse.beat(state, { done: tally.accepted + tally.rejected + tally.duplicates }),
+    signal: options.signal,
+  };
+  await startRun(ledger, {
+    id: log.run,
+    what: options.once ? "watch --once" : "watch",
+    started: isoSeconds(runNow()),
+  });
+  await log.note("started", `Watching ${workspace.paths.inbox}${options.once ? " until it is empty" : ""}.`, {
+    pid: lock.owner.pid,
+    once: options.once,
+  });
+  try {
+    await finishLeft(context, tally, crashed);
+    await keepRetention(context);
+    await watchInbox(context, tally, { once: options.once, lock });
+  } finally {
+    const { accepted, rejected, reports } = tally;
+    await pulse.beat("ended");
+    await endRun(ledger, log.run, {
+      ended: isoSeconds(runNow()),
+      accepted,
+      rejected,
+      reports: reports.length,
+    }).catch(ignoreDisk);
+    await log.note(
+      "ended",
+      `Ended: ${accepted} logs accepted, ${rejected} rejected, ${reports.length} revisions.`,
+      { ...tally, reports: reports.length },
+    );
+  }
+}
+
+/** Finishes or undoes what an earlier run left when it was cut off. A disk that refuses is waited for in the watching. */
+async function finishLeft(context: RunContext, tally: Tally, crashed: boolean): Promise<void> {
+  try {
+    const removed = await removeUnfinished(context);
+    if (removed > 0 || crashed)
+      await context.log.note(
+        "recovered",
+        `The last run was cut off; ${removed} unfinished files removed, its claims go first.`,
+        { removed },
+      );
+    await workOff(context, tally, new Map());
+    await settleReports(context, crashed || removed > 0);
+  } catch (error) {
+    if (!isPassing(error)) throw error;
+    await context.log.note("waiting", `Waiting: ${passingText(error)}.`, { error: String(error) });
+  }
+}
+
+async function openedLedger(
+  { sleep }: DurableEffects,
+  { paths }: Workspace,
+  options: WatchOptions,
+): Promise<Ledger> {
+  const open = options.open ?? openLedger;
+  for (let pause = FIRST_PAUSE_MS; ; pause = Math.min(2 * pause, LONGEST_PAUSE_MS)) {
+    try {
+      const ledger = await open(paths.ledger);
+      const wrong = ledger.check();
+      if (wrong === null) return ledger;
+      await closeQuietly(ledger);
+      throw damaged(paths.ledger, new Error(wrong));
+    } catch (error) {
+      // A damaged ledger does not mend itself; one that another program holds is free again some time.
+      const givesUp = options.once && pause > MOST_PAUSE_ONCE_MS;
+      if (error instanceof Trouble || !isPassing(error)) throw error;
+      if (givesUp || options.signal.aborted)
+        throw new Trouble("unreachable", `${paths.ledger}: ${passingText(error)}.`);
+      options.tell(`Waiting: ${passingText(error)}.`);
+      await sleep(pause, options.signal);
+    }
+  }
+}
+const FIRST_PAUSE_MS = 500;
+const LONGEST_PAUSE_MS = 60_000;
+const MOST_PAUSE_ONCE_MS = 2000;
+
+interface ReopeningLedger extends Ledger {
+  reopen(): Promise<void>;
+}
+function reopening(first: Ledger, open: () => Promise<Ledger>): ReopeningLedger {
+  let now = first;
+  return {
+    get tables() {
+      return now.tables;
+    },
+    transact: (work) => now.transact(work),
+    check: () => now.check(),
+    close: () => now.close(),
+    async reopen() {
+      const next = await open();
+      await closeQuietly(now);
+      now = next;
+    },
+  };
+}
+
+/** What is committed stays committed, also where the last tidying of the ledger fails. */
+async function closeQuietly(ledger: Ledger): Promise<void> {
+  await ledger.close().catch(ignoreDisk);
+}
+function ignoreDisk(error: unknown): void {
+  if (!isPassing(error) && !isDamaged(error)) throw error;
+}
