@@ -131,7 +131,8 @@ interface Blend {
 }
 /** Up to the bound of chance the interval reaches down to zero; from twice the bound on it is the ordinary one. */
 function blend({ value, far, near, zeroBound, degreesOfFreedom, k }: Blend): Uncertainty {
-  const within = Math.max(k * near, Math.min(value, zeroBound));
+  // A hair more than the value, so that zero lies inside also after rounding.
+  const within = Math.max(k * near, Math.min(value * (1 + 1e-9), zeroBound));
   const share = zeroBound > 0 ? Math.min(1, Math.max(0, value / zeroBound - 1)) : 1;
   const half = within + (k * far - within) * share;
   const standard = near + (far - near) * share;
@@ -148,6 +149,8 @@ export interface FormHold {
   readonly points: number;
   /** Tilts or shifts over which the zone was made least: 2 for a plane or circle, 1 for a line, 4 for a cylinder, 0 for none. */
   readonly freedoms: number;
+  /** Place of each point across the zone, where points beside those that hold it may lie as near its sides. */
+  readonly places?: Float64Array;
   /** What the datum adds; null without one. */
   readonly datum?: Propagated | null;
   readonly extra?: readonly number[];
@@ -161,8 +164,10 @@ export interface FormHold {
  * @example uncertaintyOfForm({value: 0.01, weights: [0.5, 0.5, -0.5, -0.5], readingMm: 0.001, points: 25, freedoms: 2})
  */
 export function uncertaintyOfForm(hold: FormHold): Uncertainty | null {
-  const { value, weights, readingMm, points, freedoms, datum = null, extra = [] } = hold;
+  const { value, weights, readingMm, points, freedoms, datum = null } = hold;
   if (readingMm === null || (datum !== null && !datum.known)) return null;
+  const crowd = hold.places === undefined ? 0 : crowding(hold.places, weights.length, readingMm);
+  const extra = [...(hold.extra ?? []), crowd / 2];
   const own = weights.reduce((total, weight) => total + weight * weight, 0) * readingMm * readingMm;
   const sources = datum === null ? [] : datum.sources;
   const variances = sources.map(({ covariance }) => covariance[0]![0]!);
@@ -172,6 +177,27 @@ export function uncertaintyOfForm(hold: FormHold): Uncertainty | null {
   const zeroBound = Math.hypot(chance, 2 * rootOf(variances, extra));
   const k = coverageFactor(degreesOfFreedom);
   return blend({ value, far: standard, near: standard, zeroBound, degreesOfFreedom, k });
+}
+
+/** Expected largest of 1, 2, ... standard normal numbers. Source: order statistics, D. Teichroew 1956 (from memory). */
+const EXPECTED_LARGEST = [0, 0.5642, 0.8463, 1.0294, 1.163, 1.2672, 1.3522, 1.4236, 1.485, 1.5388];
+
+/**
+ * How much chance widens a zone because several points lie at its sides: of many equally high ones the reading of the
+ * highest counts. Points within two standard uncertainties of a side count, less those that must hold the zone.
+ */
+function crowding(places: Float64Array, holding: number, readingMm: number): number {
+  let [low, high] = [Number.POSITIVE_INFINITY, Number.NEGATIVE_INFINITY];
+  for (let i = 0; i < places.length; i++) {
+    low = Math.min(low, places[i]!);
+    high = Math.max(high, places[i]!);
+  }
+  const near = (side: number): number =>
+    places.filter((place) => Math.abs(place - side) <= 2 * readingMm).length;
+  const spare = (count: number): number =>
+    Math.max(1, Math.min(EXPECTED_LARGEST.length, count - Math.max(0, holding / 2 - 1)));
+  const widening = (side: number): number => EXPECTED_LARGEST[Math.round(spare(near(side))) - 1]!;
+  return readingMm * (widening(low) + widening(high));
 }
 
 /**

@@ -1,6 +1,8 @@
 // Plans and measured sets for the tests of the analysis: plans as text, points as places.
 import { expect } from "vitest";
 import { analyse } from "../../src/analysis/analyse.ts";
+import { fitFeatures } from "../../src/analysis/fitting/fitFeatures.ts";
+import { judgeCharacteristic } from "../../src/analysis/judgeCharacteristic.ts";
 import { planKinds } from "../../src/analysis/planKinds.ts";
 import { points3 } from "../../src/math/points.ts";
 import type { Vec3 } from "../../src/math/vector.ts";
@@ -148,6 +150,19 @@ export const judged = (
   const made = report(planOf(body, decision), features);
   return made.characteristics[0] ?? expect.fail("the plan has no characteristic");
 };
+
+/** The first characteristic of a plan without the rest of the report, for simulations. */
+export function onlyCharacteristic(
+  plan: Plan,
+  features: readonly MeasuredFeature[],
+): ReportCharacteristic<Said> {
+  const set = setOf(features);
+  const lookup = fitFeatures(set, plan);
+  const context = { plan, set, issued: ISSUED, history: [], feature: lookup.feature };
+  const [entry] = plan.characteristics;
+  if (entry === undefined) expect.fail("the plan has no characteristic");
+  return judgeCharacteristic(entry, { context, lookup, withAll: null, health: [] });
+}
 
 export const range = (count: number): number[] => [...Array(count).keys()];
 /** A grid of places with heights from a function. */

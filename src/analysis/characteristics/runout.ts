@@ -33,7 +33,8 @@ export const runout: CharacteristicKind<typeof inputs> = {
         remedy: say("Sweep {feature} with an indicator.", { feature: of.name }),
       });
     const sag = sweep.kind === "rim-sweep" && sweep.headerSagMm === null ? (entry.inputs.sag ?? null) : null;
-    const value = spreadOf(withoutSag(sweep, of, sag ?? 0));
+    const readings = withoutSag(sweep, of, sag ?? 0);
+    const value = spreadOf(readings);
     const stated = sag ?? sweep.headerSagMm;
     return evaluation({
       value,
@@ -43,6 +44,7 @@ export const runout: CharacteristicKind<typeof inputs> = {
         readingMm: of.scale.statedMm,
         points: of.count,
         freedoms: 0,
+        places: readings,
         extra: sweep.kind === "traverse" ? travelTerm(context) : [],
       }),
       points: of.count,
