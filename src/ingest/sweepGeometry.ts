@@ -39,9 +39,14 @@ export function correctedReading(
   return shape.surface === "bore" ? fromSurface + droop : fromSurface - droop;
 }
 
-/** Stations (mm or radians, or x and y of a map) and corrected readings as points in mm. */
+/**
+ * Stations (mm or radians, or x and y of a map) and readings as points in mm. The readings are those of the drooping
+ * arm where it is stated: its tip swings about a centre `sagMm` below the axis, so the points lie that much lower, and
+ * the centre is exactly the measured one less the sag.
+ */
 export function sweepPoints(
   shape: SweepShape,
+  sagMm: number | null,
   stations: { readonly station: Float64Array; readonly x: Float64Array; readonly y: Float64Array },
   reading: Float64Array,
 ): Pick<Readings, "x" | "y" | "z"> {
@@ -62,7 +67,7 @@ export function sweepPoints(
       const rim = shape.kind === "rim-sweep";
       const arm = rim ? (shape.surface === "bore" ? radius - value : radius + value) : radius;
       points.x[at] = arm * Math.cos(station);
-      points.y[at] = arm * Math.sin(station);
+      points.y[at] = arm * Math.sin(station) - (rim ? (sagMm ?? 0) : 0);
       points.z[at] = rim ? 0 : value;
     }
   }

@@ -1,6 +1,6 @@
 import { describe, expect, it } from "vitest";
 import { markEvidence, readNumber } from "../../src/ingest/readNumber.ts";
-import { codes, decision, leftOut, points, sentence, understood } from "./helpers.ts";
+import { codes, decision, leftOut, planWith, points, sentence, understood } from "./helpers.ts";
 
 describe("a number in a cell", () => {
   it.each([
@@ -202,8 +202,9 @@ describe("units", () => {
     ]);
   });
   it("that differ between header and plan are said, and the header counts", () => {
-    const log = understood("# unit: in\nfeature,x,y,z\nf,1,1,1\n");
+    const log = understood("# unit: in\nfeature,x,y,z\nf,1,1,1\n", planWith({ logs: { unit: "mm" } }));
     expect(points(log)).toEqual([[25.4, 25.4, 25.4]]);
+    expect(codes(log)).toEqual(["warning unit-differs-from-plan"]);
   });
   it("of angles are degrees unless the column says otherwise", () => {
     const log = understood("feature,x_mm,y_mm,z_mm,b\nf,1,2,3,180\n");

@@ -9,7 +9,7 @@ import { isRefusal, type Refusal } from "../notebook.ts";
 import { type NumberColumn, numberColumn } from "../numberColumn.ts";
 import { RepeatedRows } from "../repeatedRows.ts";
 import { type Measured, Runs } from "../runs.ts";
-import { correctedReading, sweepPoints } from "../sweepGeometry.ts";
+import { correctedReading, type ReadingCorrection, sweepPoints } from "../sweepGeometry.ts";
 import { type RowShape, type Stations, sweepShape } from "../sweepShape.ts";
 import { walkRows } from "../walkRows.ts";
 import type { KindContext, KindReader } from "./contract.ts";
@@ -186,11 +186,14 @@ function featureOf(
     );
   const used = closing?.used ?? rows.reading.length;
   const station = Float64Array.from((stations === "angle" ? rows.angle : rows.position).slice(0, used));
-  const reading = new Float64Array(used);
-  for (let at = 0; at < used; at++)
-    reading[at] = correctedReading(rows.reading[at] ?? 0, station[at] ?? 0, shape, correction);
+  const corrected = (how: ReadingCorrection): Float64Array =>
+    Float64Array.from({ length: used }, (_, at) =>
+      correctedReading(rows.reading[at] ?? 0, station[at] ?? 0, shape, how),
+    );
+  const reading = corrected(correction);
   const places = { station, x: Float64Array.from(rows.x), y: Float64Array.from(rows.y) };
-  const points = sweepPoints(shape, places, reading);
+  const drooping = sagMm === null ? reading : corrected({ ...correction, sagMm: null });
+  const points = sweepPoints(shape, sagMm, places, drooping);
   const readings = { ...points, line: Int32Array.from(rows.line.slice(0, used)) };
   const scale = correctedReading(1, 0, shape, { ...correction, sagMm: null });
   // An indicator touches the surface itself.
