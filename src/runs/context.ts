@@ -17,10 +17,12 @@ export interface RunContext {
   runNow(): number;
   /** Signs of life between two steps that may last. */
   beat(state: string): Promise<void>;
+  /** Opens what prints the pages of one round. */
+  printer(): PdfMaker;
   readonly signal: AbortSignal;
 }
 /** One round through the queue. */
-export interface RoundContext extends RunContext {
+export interface RoundContext extends Omit<RunContext, "printer"> {
   readonly plans: readonly WorkspacePlan[];
   readonly printer: PdfMaker;
   readonly tally: Tally;

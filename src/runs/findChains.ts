@@ -12,6 +12,7 @@ export interface ChainWork {
   /** In the order in which they were claimed. */
   readonly logs: readonly ReadyLog[];
 }
+type ChainsContext = Pick<RunContext, "ledger">;
 interface Growing {
   readonly chain: Chain | null;
   keys: ChainKeys;
@@ -23,7 +24,7 @@ interface Growing {
  * Gives each log to the one chain that it fits: one that is known, or one that a log of this round begins. A log that fits
  * none, or more than one, begins its own. Those that say most go first, so that the others find what they belong to.
  */
-export async function findChains(context: RunContext, logs: readonly ReadyLog[]): Promise<ChainWork[]> {
+export async function findChains(context: ChainsContext, logs: readonly ReadyLog[]): Promise<ChainWork[]> {
   const order = logs
     .map((log, at) => ({ log, at }))
     .sort((one, two) => stated(two.log.scanned.keys) - stated(one.log.scanned.keys) || one.at - two.at);
@@ -54,7 +55,7 @@ const firstPlace = ({ logs: [first] }: ChainWork, place: ReadonlyMap<ReadyLog, n
 
 /** Chains of a plan that a log may belong to; of each, all logs of this round see the same one grow. */
 async function poolOf(
-  { ledger }: RunContext,
+  { ledger }: ChainsContext,
   keys: ChainKeys,
   known: Map<string, Growing[]>,
 ): Promise<Growing[]> {

@@ -4,6 +4,7 @@ import { Trouble } from "../model/trouble.ts";
 import { makeFolders } from "../records/initWorkspace.ts";
 import { damaged, isDamaged, type Ledger, openLedger } from "../records/ledger/openLedger.ts";
 import { endRun, startRun } from "../records/ledger/runs.ts";
+import { type PdfMaker, pdfFor } from "../records/pdfFor.ts";
 import { isoSeconds, sourceDateMs } from "../records/sourceDate.ts";
 import type { Workspace } from "../records/workspace.ts";
 import type { RunContext, Tally } from "./context.ts";
@@ -26,6 +27,8 @@ export interface WatchOptions {
   readonly tell: (sentence: string) => void;
   /** How the ledger is opened; tests open one that breaks. */
   readonly open?: (path: string) => Promise<Ledger>;
+  /** What prints; else the browser that is found. */
+  readonly printer?: () => PdfMaker;
 }
 export type WatchResult = Readonly<Tally>;
 
@@ -86,6 +89,7 @@ async function withLedger(opened: Opened, tally: Tally): Promise<void> {
     log,
     runNow,
     beat: (state) => pulse.beat(state, { done: tally.accepted + tally.rejected + tally.duplicates }),
+    printer: options.printer ?? pdfFor,
     signal: options.signal,
   };
   await startRun(ledger, {
@@ -103,7 +107,7 @@ async function withLedger(opened: Opened, tally: Tally): Promise<void> {
     await watchInbox(context, tally, { once: options.once, lock });
   } finally {
     const { accepted, rejected, reports } = tally;
-    await pulse.beat("ended");
+    await context.beat("ended");
     await endRun(ledger, log.run, {
       ended: isoSeconds(runNow()),
       accepted,

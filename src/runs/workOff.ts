@@ -1,4 +1,4 @@
-import { type PdfMaker, pdfFor } from "../records/pdfFor.ts";
+import type { PdfMaker } from "../records/pdfFor.ts";
 import { workspacePlans } from "../records/workspacePlans.ts";
 import { type Claim, openClaims } from "./claims.ts";
 import type { RoundContext, RunContext, Tally } from "./context.ts";
@@ -22,7 +22,7 @@ export async function workOff(context: RunContext, tally: Tally, troubles: ReadT
   const claims = await openClaims(context.effects, context.workspace.paths);
   if (claims.length === 0) return;
   const plans = await workspacePlans(context.effects, context.workspace.paths);
-  const printer = forgiving(pdfFor());
+  const printer = forgiving(context.printer());
   const round: RoundContext = { ...context, plans, printer, tally };
   try {
     const { ready, trouble } = await readAll(round, claims, troubles);
