@@ -81,12 +81,9 @@ const keepFor = () =>
     .union([z.literal("never"), duration("90 days")])
     .meta({ expects: "a duration such as 90 days, or never" });
 const zone = () =>
-  z
-    .string()
-    .meta({ expects: "a time zone such as Europe/Vienna or UTC" })
-    .refine(isTimeZone, {
-      error: "expected a time zone that this system knows, such as Europe/Vienna or UTC",
-    });
+  z.string().meta({ expects: "a time zone such as Europe/Vienna or UTC" }).refine(isTimeZone, {
+    error: "expected a time zone that this system knows, such as Europe/Vienna or UTC",
+  });
 const oneOrMore = () =>
   z.union([name(), list(name())]).meta({ expects: "a pattern such as face-*.csv, or a list of them" });
 
