@@ -66,6 +66,7 @@ export const fourFace: AdviceKind<typeof inputs> = {
     return advised({
       ...answer,
       headline: headlineOf(split, entry.height ?? null),
+      plot: { kind: "four-face", data: { b: [...split.lean.keys()], lean: [...split.lean.values()] } },
       moves: yawMove(values.yawCommon),
       expect: say("With the seat clean every face shows the common part only: {common}", {
         common: values.common === null ? "not known from these faces" : signedSlope(values.common),
@@ -98,6 +99,8 @@ interface Split {
   /** Sideways lean by its size where the sense of B is not known. */
   readonly sideways: number | null;
   readonly working: readonly Said[];
+  /** Lean of each face by its index within one turn. */
+  readonly lean: ReadonlyMap<number, number>;
 }
 
 function splitOf(seen: ReadonlyMap<number, FittedFeature>, entry: FourFace, context: AnalysisContext): Split {
@@ -120,7 +123,7 @@ function splitOf(seen: ReadonlyMap<number, FittedFeature>, entry: FourFace, cont
     centerX: times(across, sense),
     centerZ: half(heights, 0, 180),
   };
-  return { values, sideways, working: workingOf(lean, yaw, heights, values, sense) };
+  return { values, sideways, lean, working: workingOf(lean, yaw, heights, values, sense) };
 }
 const zeroed = (value: number): number => (value === 0 ? 0 : value);
 const times = (value: number | null, sense: 1 | -1 | null): number | null =>

@@ -123,6 +123,13 @@ function answerFor(entry: ReSeat, context: AnalysisContext, judged: Judged): Adv
   return advised({
     of,
     values: { count, mean, deviation, range },
+    plot: {
+      kind: "re-seat",
+      data: {
+        values: seatings.map((one) => one.value),
+        unit: quantity.startsWith("slope") ? "slope" : "mm",
+      },
+    },
     headline: headlineOf(entry, judged, range),
     expect: say("The next seating falls within {range} of the mean.", { range: words(range) }),
     next: say("Outside the limit: clean seat, pins and pull-studs, look for a burr, seat again three times."),

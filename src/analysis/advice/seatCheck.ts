@@ -93,6 +93,7 @@ export const seatCheck: AdviceKind<typeof inputs> = {
           : say("With the debris gone the lean over {height} is near zero.", { height: mm(entry.height) }),
       next: nextCheck(entry, debris),
       cautions: [cleanFirst(), ...leans.cautions],
+      plot: sidePlot(entry, leans, debris),
     });
   },
 };
@@ -110,6 +111,16 @@ interface Leans {
   readonly working: readonly Said[];
   readonly cautions: readonly Said[];
   readonly trouble: Said | null;
+}
+
+/** The column from the side that shows the named edge. */
+function sidePlot(entry: SeatCheck, leans: Leans, { edge }: Debris) {
+  const sideways = edge === "+x" || edge === "-x";
+  const lean = (sideways ? (leans.side ?? 0) : leans.seat) * entry.height;
+  return {
+    kind: "seat-check",
+    data: { depth: sideways ? entry.base.x : entry.base.z, height: entry.height, lean, edge },
+  };
 }
 
 function leansOf(entry: SeatCheck, context: AnalysisContext): Leans {

@@ -46,6 +46,7 @@ export const squareUp: AdviceKind<typeof inputs> = {
       ...answer,
       moves,
       headline: headlineOf(moves, { steps, found, slopes }),
+      plot: { kind: "square-up", data: { stops: entry.stops ?? [] } },
       ...guidance(entry, { moves, steps, slopes, plan }),
     });
   },

@@ -233,6 +233,7 @@ function written(entry: WorkOffset, context: AnalysisContext, about: Written): A
     headline: headlineOf(register, next, change, large.length > 0),
     moves,
     expect: about.expect,
+    plot: { kind: "work-offset", data: {} },
     next: say("Read the stored numbers back aloud with their signs; prove the place, then store."),
     working: [...identity(register, entry, context), ...about.working],
     cautions: [

@@ -4,19 +4,29 @@ import { centering } from "./centering.ts";
 import { cleanUp } from "./cleanUp.ts";
 import type { AdvicePlotKind, FeaturePlotKind, Plot } from "./contract.ts";
 import { faceCut } from "./faceCut.ts";
+import { fourFace } from "./fourFace.ts";
 import { lineChart } from "./lineChart.ts";
 import { planeMap } from "./planeMap.ts";
+import { reSeat } from "./reSeat.ts";
 import { rotationCenter } from "./rotationCenter.ts";
 import { roundForm } from "./roundForm.ts";
+import { seatCheck } from "./seatCheck.ts";
+import { squareUp } from "./squareUp.ts";
 import { turnedOver } from "./turnedOver.ts";
+import { workOffset } from "./workOffset.ts";
 
 export const FEATURE_PLOTS: readonly FeaturePlotKind[] = [planeMap, roundForm, lineChart];
 export const ADVICE_PLOTS: readonly AdvicePlotKind[] = [
   centering,
   cleanUp,
   faceCut,
+  fourFace,
+  reSeat,
   rotationCenter,
+  seatCheck,
+  squareUp,
   turnedOver,
+  workOffset,
 ];
 
 /** The picture of a feature, or null where its fit has none. */

@@ -1,3 +1,4 @@
+import { enPlots } from "./enPlots.ts";
 /** English words of the page. `{name}` is filled in with the text of a value, never with markup. */
 export const en = {
   language: "en",
@@ -340,45 +341,5 @@ export const en = {
     "face-sweep": "face sweep",
     map: "map",
   },
-  plots: {
-    highest: "Highest",
-    lowest: "lowest",
-    atLine: "log line {line}",
-    drawn: "{drawn} of {of} points drawn",
-    bar: "Bar: {length} of deviation",
-    exaggerated: "Deviations drawn {factor} × too large",
-    heightScale: "Heights drawn {factor} × too large",
-    planeLabel: "Map of {name}: heights above the fitted plane",
-    planeCaption:
-      "Darker is higher, the heavy line is the fitted plane; filled touches lie above it, hollow ones below. Between touches the map is only joined up. Heights are shown by tone, not by shape.",
-    planePoints: "Filled touches lie above the fitted plane, hollow ones below.",
-    roundLabel: "Form of {name}: deviations from the fitted circle",
-    roundBase: "Heavy circle: least squares.",
-    roundExtremes: "Dashed: largest inscribed and smallest circumscribed circle.",
-    roundZone: "Thin pair of circles: minimum zone.",
-    holds: "Ringed touches hold the minimum zone.",
-    lineLabel: "Readings along {name} with the fitted line",
-    lineCaption: "Heavy straight line: the fit.",
-    centeringLabel: "Centre of the round about the sweep axis",
-    centeringCaption:
-      "Cross: sweep axis. Dot: centre of the round at {where}; it has to go to the cross. Circle: where every touch would lie if it were there.",
-    cleanUpLabel: "Stock around the finished round",
-    cleanUpStock: "At the best centre the least stock per side is {least}, the most {most}",
-    cleanUpCaption:
-      "Heavy circle: finished size at the best centre. Dashed: finished size where it is set now. A touch inside a circle does not clean up there; the ringed one has the least. What lies between the touches is not seen.",
-    thicknessLabel: "Map of thickness",
-    thicknessEnds: "Thickest {most}, thinnest {least}, mean {mean}",
-    thicknessRange: "Thickest {most}, thinnest {least} against the mean",
-    thicknessCaption:
-      "Darker is thicker, the heavy line is the mean; filled touches are thicker than it, hollow ones thinner. Between touches the map is only joined up.",
-    rotationLabel: "The ball at each B, from above",
-    rotationCaption:
-      "Seen from above, X to the right, the spindle below. Heavy cross: the centre of B that was found. Drawn to scale: what is left over is too small to see.",
-    spindleSide: "spindle",
-    faceCutLabel: "The raw face from the side",
-    cutPlane: "cut plane",
-    faceCutCaption:
-      "Seen from the side with the lowest touch (ringed) towards the left. Heavy line: cut plane; dashed: after each roughing pass. All that is toned goes.",
-    position: "position along {axis}",
-  },
+  plots: enPlots,
 };
