@@ -5,6 +5,7 @@ import { readLogs } from "../../records/readLogs.ts";
 import { answer, heading } from "../answer.ts";
 import { issuedTime } from "../issued.ts";
 import { print, styleFor } from "../output.ts";
+import { workingOut } from "../progress.ts";
 import { tellRejections } from "../rejections.ts";
 import { type FailOn, verdictExit } from "../verdictExit.ts";
 
@@ -22,7 +23,9 @@ export async function check(paths: readonly string[], options: CheckOptions): Pr
   const issued = issuedTime(undefined, process.env, effects.now());
   const files = await readLogs(effects, paths);
   const plan = await planFor(effects, options.plan, files);
-  const { reports, rejected } = makeReports(files, { plan, issued });
+  const { reports, rejected } = workingOut(files, options.quiet === true, () =>
+    makeReports(files, { plan, issued }),
+  );
   if (options.json) print(JSON.stringify(reports.length === 1 ? reports[0] : reports, null, 1));
   else {
     const style = styleFor(process.stdout);

@@ -6,6 +6,7 @@ import { readPlanFile } from "../../records/planFile.ts";
 import { readLogs } from "../../records/readLogs.ts";
 import { EXIT } from "../errors.ts";
 import { print, type Style, safe, styleFor, table, wrap } from "../output.ts";
+import { workingOut } from "../progress.ts";
 import { tellRejections } from "../rejections.ts";
 
 const WIDTH = 100;
@@ -21,7 +22,9 @@ export async function look(paths: readonly string[], options: LookOptions): Prom
   const effects = diskEffects();
   const plan = options.plan === undefined ? null : await readPlanFile(effects, options.plan);
   const files = await readLogs(effects, paths);
-  const looked = files.map((file) => understandLog(file, plan));
+  const looked = workingOut(files, options.quiet === true, () =>
+    files.map((file) => understandLog(file, plan)),
+  );
   const rejected = looked.filter((log) => !log.ok);
   const understood = looked.filter((log) => log.ok);
   if (options.json) print(JSON.stringify(looked.map(asJson), null, 1));

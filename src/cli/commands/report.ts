@@ -8,7 +8,7 @@ import { heading } from "../answer.ts";
 import { EXIT } from "../errors.ts";
 import { issuedTime } from "../issued.ts";
 import { print, styleFor, tell } from "../output.ts";
-import { progress } from "../progress.ts";
+import { progress, workingOut } from "../progress.ts";
 import { tellRejections } from "../rejections.ts";
 import { type FailOn, verdictExit } from "../verdictExit.ts";
 
@@ -32,7 +32,9 @@ export async function report(paths: readonly string[], options: ReportOptions): 
   const plan = await readPlanFile(effects, options.plan);
   const files = await readLogs(effects, paths);
   const shown = options.show === undefined ? plan : { ...plan, show: options.show };
-  const { reports, rejected } = makeReports(files, { plan: shown, issued });
+  const { reports, rejected } = workingOut(files, options.quiet === true, () =>
+    makeReports(files, { plan: shown, issued }),
+  );
   const bar = progress("reports", reports.length, options.quiet === true);
   const { published, noPdf } = await publishReports(effects, reports, {
     folder: options.out,
