@@ -18,7 +18,7 @@ export interface Geometry {
 export interface ReadingScale {
   /** Standard deviation of one reading in mm: the larger of the stated and the seen one; null when neither is known. */
   readonly sigmaMm: number | null;
-  /** Degrees of freedom behind it: infinite where the stated uncertainty governs. */
+  /** Degrees of freedom behind it: those of the fit where the seen scatter governs, infinite where the stated one does. */
   readonly degreesOfFreedom: number;
   readonly by: "stated" | "seen" | "none";
   /** Stated standard uncertainty of one reading in mm (for form, which the seen scatter contains); null when not stated. */

@@ -189,10 +189,12 @@ function remedies(
   }
   const { value, uncertainty, points, shrinks } = evaluated;
   if (value === null || uncertainty === null) return [];
-  const stated = measuredFeatures(features).map(({ scale }) =>
-    scale.by === "stated" ? scale.statedMm : null,
+  const scales = measuredFeatures(features).map(({ scale }) => scale);
+  // A better gauge helps where the gauge's uncertainty governs, not where form or dirt does.
+  const byGauge = scales.every(
+    ({ statedMm, degreesOfFreedom }) => statedMm !== null && degreesOfFreedom === Number.POSITIVE_INFINITY,
   );
-  const readingMm = stated.includes(null) ? null : Math.max(...stated.map((u) => u ?? 0));
+  const readingMm = byGauge ? Math.max(...scales.map(({ sigmaMm }) => sigmaMm ?? 0)) : null;
   return waysToDecide({
     value,
     limits: entry.limits,

@@ -23,7 +23,7 @@ export type WayToDecide =
   | { readonly way: "too-near"; readonly text: Said };
 
 /** The new guard band is to take at most this part of the distance to the limit: the new value will scatter too. */
-const MARGIN = 0.5;
+const MARGIN = 0.4;
 /** Beyond this many times the readings nobody goes on touching. */
 const MOST_TIMES = 20;
 /** A gauge better than the present one by more than this is not to be had for the asking. */
@@ -32,7 +32,7 @@ const BEST_GAUGE = 1 / 20;
 /**
  * Ways to decide a value that lies inside the guard band of a limit, cheapest first: more readings with the same gauge (the
  * uncertainty falls with the root of their number), a longer span (it falls with the span), a better gauge (it falls
- * with the gauge's). Each is sized so that the new guard band is half the distance to the limit. When the value is nearer to
+ * with the gauge's). Each is sized so that the new guard band is two fifths of the distance to the limit. When the value is nearer to
  * the limit than any of these can resolve, or the limits are closer together than the guard bands, that is said instead.
  * @example waysToDecide({value: 0.009, limits: {nominal: null, lower: null, upper: 0.012}, uncertainty: {standard: 0.002, degreesOfFreedom: Infinity, coverage: 2}, decision: {rule: "guarded", guard: 1}, points: 9, readingMm: 0.004, shrinks: {byPoints: true, spanMm: null}})
  */
@@ -54,7 +54,7 @@ export function waysToDecide(question: Undecided): readonly WayToDecide[] {
         points,
       }),
     });
-  if (shrinks.spanMm !== null && times <= 3)
+  if (shrinks.spanMm !== null && times <= 4)
     ways.push({
       way: "span",
       spanMm: shrinks.spanMm * times,

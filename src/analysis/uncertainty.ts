@@ -1,4 +1,4 @@
-import { normalQuantile } from "../math/normalDistribution.ts";
+import { chiSquareQuantile } from "../math/chiSquareQuantile.ts";
 import { principal } from "../math/spread.ts";
 import { coverageFactor, TWO_SIGMA } from "../math/studentT.ts";
 import type { Propagated, Source } from "./propagate.ts";
@@ -111,12 +111,6 @@ function nearZero(total: number[][], extra: readonly number[], ends: number) {
   if (!(sum > 0)) return { largest: Math.sqrt(added), zeroRadius: 2 * Math.sqrt(added) };
   const scale = sumOfSquares / sum;
   return { largest, zeroRadius: Math.sqrt(scale * chiSquareQuantile(TWO_SIGMA ** (1 / ends), sum / scale)) };
-}
-
-/** Quantile of chi-square by the cube-root rule (E. B. Wilson, M. M. Hilferty 1931), within 3 % from 1 degree of freedom up. */
-function chiSquareQuantile(probability: number, degrees: number): number {
-  const spread = 2 / (9 * degrees);
-  return degrees * (1 - spread + normalQuantile(probability) * Math.sqrt(spread)) ** 3;
 }
 
 interface Blend {
