@@ -49,5 +49,9 @@ const DISK_CODES = [
 ];
 function isUnreachable(error: unknown): error is NodeJS.ErrnoException & { path?: string; code: string } {
   const code = (error as NodeJS.ErrnoException | null)?.code;
-  return typeof code === "string" && DISK_CODES.includes(code);
+  // The ledger's disk is full, gone or read-only, or another program holds it.
+  return (
+    typeof code === "string" &&
+    (DISK_CODES.includes(code) || /^SQLITE_(BUSY|LOCKED|FULL|IOERR|READONLY|CANTOPEN)/.test(code))
+  );
 }

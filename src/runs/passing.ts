@@ -1,5 +1,5 @@
 import { Trouble } from "../model/trouble.ts";
-import { isLedgerDiskTrouble, isLocked } from "../records/ledger/openLedger.ts";
+import { isLedgerDiskTrouble, isLocked, LedgerDamaged } from "../records/ledger/openLedger.ts";
 
 /** Codes of a disk or share that is full, gone, read-only or busy: it may be well again later. */
 const PASSING = [
@@ -39,7 +39,7 @@ export function isPassing(error: unknown): boolean {
     (typeof code === "string" && PASSING.includes(code)) ||
     isLocked(error) ||
     isLedgerDiskTrouble(error) ||
-    (error instanceof Trouble && error.kind === "unreachable")
+    (error instanceof Trouble && error.kind === "unreachable" && !(error instanceof LedgerDamaged))
   );
 }
 

@@ -1,3 +1,4 @@
+import { randomUUID } from "node:crypto";
 import { basename, join } from "node:path";
 import type { DurableEffects } from "../model/effects.ts";
 import { namePart } from "../model/reportName.ts";
@@ -10,7 +11,9 @@ import { makeFolders } from "../records/initWorkspace.ts";
 import { type AcceptedLog, acceptRevision } from "../records/ledger/acceptRevision.ts";
 import { chainOfReport, knownLog } from "../records/ledger/chains.ts";
 import { type Ledger, openLedger } from "../records/ledger/openLedger.ts";
+import { endRun, startRun } from "../records/ledger/runs.ts";
 import { sha256Of } from "../records/readLogs.ts";
+import { isoSeconds } from "../records/sourceDate.ts";
 import { dayOf, type Workspace } from "../records/workspace.ts";
 import { takeLock } from "./workspaceLock.ts";
 
@@ -54,7 +57,11 @@ export async function rebuildLedger(
     const ledger = await openLedger(fresh);
     let result: Omit<Rebuilt, "kept">;
     try {
+      const run = { id: randomUUID(), what: "rebuild", started: isoSeconds(effects.now()) };
+      await startRun(ledger, run);
       result = await fill(effects, workspace, ledger);
+      const done = { accepted: result.logs, rejected: 0, reports: result.revisions };
+      await endRun(ledger, run.id, { ended: isoSeconds(effects.now()), ...done });
     } finally {
       await ledger.close();
     }

@@ -1,9 +1,8 @@
 import { randomUUID } from "node:crypto";
 import type { DurableEffects } from "../model/effects.ts";
 import { Trouble } from "../model/trouble.ts";
-import { makeFolders } from "../records/initWorkspace.ts";
-import { damaged, isDamaged, type Ledger, openLedger } from "../records/ledger/openLedger.ts";
-import { endRun, startRun } from "../records/ledger/runs.ts";
+import { damaged, isDamaged, type Ledger, LedgerDamaged, openLedger } from "../records/ledger/openLedger.ts";
+import { endRun, isUnused, startRun } from "../records/ledger/runs.ts";
 import { type PdfMaker, pdfFor } from "../records/pdfFor.ts";
 import { isoSeconds, sourceDateMs } from "../records/sourceDate.ts";
 import type { Workspace } from "../records/workspace.ts";
@@ -48,11 +47,10 @@ export async function watch(
   sourceDateMs(effects.environment);
   const run = randomUUID();
   const log = runLog(effects, paths, run, options.tell);
-  await makeFolders(effects, paths);
   const standing = await standBy(effects, paths, options, log);
   if (standing === null) return tally;
   try {
-    const opened = await openedLedger(effects, workspace, options);
+    const opened = await openedLedger({ effects, workspace, options, log });
     const ledger = reopening(opened, () => (options.open ?? openLedger)(paths.ledger));
     try {
       await withLedger({ effects, workspace, options, ledger, log, ...standing }, tally);
@@ -60,7 +58,7 @@ export async function watch(
       await closeQuietly(ledger);
     }
   } catch (error) {
-    throw isDamaged(error) ? damaged(paths.ledger, error) : error;
+    throw isDamaged(error) && !(error instanceof LedgerDamaged) ? damaged(paths.ledger, error) : error;
   } finally {
     await standing.lock.release().catch(ignoreDisk);
   }
@@ -92,11 +90,6 @@ async function withLedger(opened: Opened, tally: Tally): Promise<void> {
     printer: options.printer ?? pdfFor,
     signal: options.signal,
   };
-  await startRun(ledger, {
-    id: log.run,
-    what: options.once ? "watch --once" : "watch",
-    started: isoSeconds(runNow()),
-  });
   await log.note("started", `Watching ${workspace.paths.inbox}${options.once ? " until it is empty" : ""}.`, {
     pid: lock.owner.pid,
     once: options.once,
@@ -140,30 +133,45 @@ async function finishLeft(context: RunContext, tally: Tally, crashed: boolean): 
   }
 }
 
-async function openedLedger(
-  { sleep }: DurableEffects,
-  { paths }: Workspace,
-  options: WatchOptions,
-): Promise<Ledger> {
+/** The ledger, looked through and with this run noted; waits while another program or the disk is in the way. */
+async function openedLedger({
+  effects,
+  workspace,
+  options,
+  log,
+}: Omit<Opened, "ledger" | "lock" | "crashed">): Promise<Ledger> {
+  const path = workspace.paths.ledger;
   const open = options.open ?? openLedger;
+  const run = {
+    id: log.run,
+    what: options.once ? "watch --once" : "watch",
+    started: isoSeconds(sourceDateMs(effects.environment) ?? effects.now()),
+  };
   for (let pause = FIRST_PAUSE_MS; ; pause = Math.min(2 * pause, LONGEST_PAUSE_MS)) {
+    let ledger: Ledger | null = null;
     try {
-      const ledger = await open(paths.ledger);
+      const beaten = await effects.exists(workspace.paths.heartbeat);
+      if (beaten && ((await effects.disk.look(path))?.size ?? 0) === 0)
+        throw damaged(path, new Error(NOT_THE_ONE));
+      ledger = await open(path);
       const wrong = ledger.check();
-      if (wrong === null) return ledger;
-      await closeQuietly(ledger);
-      throw damaged(paths.ledger, new Error(wrong));
+      if (wrong !== null) throw damaged(path, new Error(wrong));
+      // Whoever has beaten here had noted a run before: a ledger without one is not the one that was.
+      if (beaten && (await isUnused(ledger))) throw damaged(path, new Error(NOT_THE_ONE));
+      await startRun(ledger, run);
+      return ledger;
     } catch (error) {
-      // A damaged ledger does not mend itself; one that another program holds is free again some time.
-      const givesUp = options.once && pause > MOST_PAUSE_ONCE_MS;
-      if (error instanceof Trouble || !isPassing(error)) throw error;
-      if (givesUp || options.signal.aborted)
-        throw new Trouble("unreachable", `${paths.ledger}: ${passingText(error)}.`);
-      options.tell(`Waiting: ${passingText(error)}.`);
-      await sleep(pause, options.signal);
+      if (ledger !== null) await closeQuietly(ledger);
+      if (error instanceof LedgerDamaged || !isPassing(error)) throw error;
+      const text = passingText(error).replace(/\.$/, "");
+      if (options.once && pause > MOST_PAUSE_ONCE_MS) throw new Trouble("unreachable", `${text}.`);
+      await log.note("waiting", `Waiting ${pause / 1000} s: ${text}.`, { error: String(error) });
+      await effects.sleep(pause, options.signal);
+      if (options.signal.aborted) throw new Trouble("unreachable", `${text}.`);
     }
   }
 }
+const NOT_THE_ONE = "it is empty or gone although this workspace has been in use";
 const FIRST_PAUSE_MS = 500;
 const LONGEST_PAUSE_MS = 60_000;
 const MOST_PAUSE_ONCE_MS = 2000;

@@ -143,11 +143,16 @@ function ignorePassing(error: unknown): void {
 }
 
 /** A lock that somebody else has taken ends the watching: two must not work here. */
-async function stillOurs({ log }: RunContext, { lock }: Watching): Promise<boolean> {
-  const held = await lock.held().catch((error: unknown) => {
-    ignorePassing(error);
-    return true;
-  });
+async function stillOurs(context: RunContext, { lock }: Watching): Promise<boolean> {
+  const { effects, workspace, log } = context;
+  // A share that is away has taken the lock with it; it comes back with the share.
+  const here = (): Promise<boolean> => effects.exists(workspace.paths.settings);
+  const held = await Promise.resolve()
+    .then(async () => (await lock.held()) || !(await here()))
+    .catch((error: unknown) => {
+      ignorePassing(error);
+      return true;
+    });
   if (!held) await log.note("ended", "The lock of this workspace is gone or another watcher's; stopping.");
   return held;
 }

@@ -44,7 +44,6 @@ export async function takeLock(effects: DurableEffects, paths: WorkspacePaths): 
     since: new Date(effects.now()).toISOString(),
     processStart: await processStart(process.pid),
   };
-  await effects.disk.makeFolder(paths.hidden);
   let crashed: LockOwner | null = null;
   for (let tries = 0; tries < MOST_TRIES; tries++) {
     // Before the file is there, so that a second watcher in this process never takes it for a left one.

@@ -33,23 +33,26 @@ const TRY_AGAIN_MS = [100, 300, 1000];
 /**
  * Opens the ledger at `path`, making it when it is not there, and brings its tables up to date. Write-ahead log, full
  * syncs (a committed revision survives a power cut) and foreign keys are on.
- * Throws Trouble `unreachable` for a file that is no ledger or is damaged, with the command that rebuilds it; a ledger that
- * another program holds throws the database's own error, which `isPassing` knows.
+ * Throws LedgerDamaged for a file that is no ledger or is damaged, and Trouble `unreachable` where another program holds it
+ * or the disk refuses it.
  */
 export async function openLedger(path: string): Promise<Ledger> {
   for (const pause of [...TRY_AGAIN_MS, null]) {
     try {
       return await openLedgerOn(sqlite(path));
     } catch (error) {
-      if (isLocked(error)) {
-        if (pause === null) throw error;
-        await new Promise((resolve) => setTimeout(resolve, pause));
-      } else if (isDamaged(error)) throw damaged(path, error);
+      if (isDamaged(error)) throw damaged(path, error);
+      if (isLocked(error) && pause !== null) await new Promise((resolve) => setTimeout(resolve, pause));
+      else if (isLocked(error))
+        throw new Trouble("unreachable", `${path}: another program holds the ledger; try again.`);
+      else if (isLedgerDiskTrouble(error))
+        throw new Trouble("unreachable", `${path}: the ledger cannot be opened (${wordsOf(error)}).`);
       else throw error;
     }
   }
   throw new Error("not reached");
 }
+const wordsOf = (error: unknown): string => (error instanceof Error ? error.message : String(error));
 
 /** The same ledger on any database that the query builder speaks to. */
 export async function openLedgerOn({ dialect, countingKey, finish, check }: LedgerDatabase): Promise<Ledger> {
@@ -120,11 +123,15 @@ export const isLedgerDiskTrouble = (error: unknown): boolean =>
     codeOf(error),
   );
 
-/** The sentence for a damaged ledger, with the way out. */
-export function damaged(path: string, error: unknown): Trouble {
-  const reason = error instanceof Error ? error.message : String(error);
-  return new Trouble(
-    "unreachable",
-    `${path}: the ledger is damaged (${reason}). Stop what uses this workspace and run plinth init --rebuild: it makes the ledger anew from archive and reports.`,
-  );
+/** Waiting does not mend it; the sentence says what does. */
+export class LedgerDamaged extends Trouble {
+  constructor(text: string) {
+    super("unreachable", text);
+    this.name = "LedgerDamaged";
+  }
 }
+/** The sentence for a damaged ledger, with the way out. */
+export const damaged = (path: string, error: unknown): LedgerDamaged =>
+  new LedgerDamaged(
+    `${path}: the ledger is damaged (${wordsOf(error)}). Stop what uses this workspace and run plinth init --rebuild: it makes the ledger anew from archive and reports.`,
+  );

@@ -28,3 +28,8 @@ export async function endRun(
     await tables.updateTable("run").set(done).where("id", "=", id).execute();
   });
 }
+
+/** Whether no run was ever noted: a ledger fresh from its making. */
+export async function isUnused({ tables }: Ledger): Promise<boolean> {
+  return (await tables.selectFrom("run").select("id").limit(1).executeTakeFirst()) === undefined;
+}
