@@ -86,6 +86,8 @@ function addHelpers(root: Command): void {
     .description("how a log was understood: columns, units and by which evidence, rows, what is odd")
     .argument("<log...>", "log files, or folders of logs")
     .option("--plan <file>", "plan that says units, columns and sweep geometry")
+    .option("--draft", "propose a mapping of foreign columns for the plan, with its evidence")
+    .option("--normalise <file>", "write one log plainly: points, units in the column names, original lines")
     .addOption(json())
     .addOption(quiet())
     .addHelpText("after", example("plinth look face-0.csv"))

@@ -1,6 +1,10 @@
+import { draftMapping } from "../../ingest/draftMapping.ts";
+import { normaliseLog } from "../../ingest/normaliseLog.ts";
 import { understandLog } from "../../ingest/understandLog.ts";
+import type { Effects } from "../../model/effects.ts";
 import type { LogFile, RejectedLog, UnderstoodLog } from "../../model/measurement.ts";
 import type { Plan } from "../../model/plan/plan.ts";
+import { Trouble } from "../../model/trouble.ts";
 import { diskEffects } from "../../records/diskEffects.ts";
 import { readPlanFile } from "../../records/planFile.ts";
 import { readLogs } from "../../records/readLogs.ts";
@@ -13,6 +17,10 @@ const WIDTH = 100;
 
 export interface LookOptions {
   readonly plan?: string;
+  /** Propose a mapping for the plan. */
+  readonly draft?: true;
+  /** Write the plain copy of one log to this file. */
+  readonly normalise?: string;
   readonly json?: true;
   readonly quiet?: true;
 }
@@ -22,6 +30,8 @@ export async function look(paths: readonly string[], options: LookOptions): Prom
   const effects = diskEffects();
   const plan = options.plan === undefined ? null : await readPlanFile(effects, options.plan);
   const files = await readLogs(effects, paths);
+  if (options.draft) return draft(files);
+  if (options.normalise !== undefined) return normalise(effects, files, plan, options.normalise);
   const looked = workingOut(files, options.quiet === true, () =>
     files.map((file) => understandLog(file, plan)),
   );
@@ -34,6 +44,38 @@ export async function look(paths: readonly string[], options: LookOptions): Prom
   }
   tellRejections(rejected.map((log) => ({ logs: [log.name], finding: log.finding })));
   process.exitCode = rejected.length > 0 ? EXIT.rejected : EXIT.done;
+}
+
+/** A mapping for each log that a person can confirm and paste into the plan. */
+function draft(files: readonly LogFile[]): void {
+  for (const file of files) {
+    const drafted = draftMapping(file);
+    if ("sentence" in drafted) throw new Trouble("rejected", safe(drafted.sentence));
+    print(safe(drafted.yaml.trimEnd()));
+  }
+}
+
+async function normalise(
+  effects: Effects,
+  files: readonly LogFile[],
+  plan: Plan | null,
+  to: string,
+): Promise<void> {
+  const [file, second] = files;
+  if (file === undefined || second !== undefined)
+    throw new Trouble(
+      "usage",
+      `--normalise ${to}: expected one log, not ${files.length}; name one log for each copy.`,
+    );
+  if (await effects.exists(to))
+    throw new Trouble(
+      "usage",
+      `--normalise ${to}: this file is there already; name another, logs are never written over.`,
+    );
+  const copy = normaliseLog(file, plan);
+  if ("sentence" in copy) throw new Trouble("rejected", safe(`rejected: ${copy.sentence}`));
+  await effects.writeFile(to, copy.text);
+  print(to);
 }
 
 const fileOf = (files: readonly LogFile[], log: UnderstoodLog): LogFile | undefined =>
