@@ -153,10 +153,10 @@ function yamlOf(file: string, table: Table, lines: readonly string[]): string {
 function decimalLines(table: Table): string[] {
   if (table.separator === ",") return [];
   const cells = table.rows.flat().filter(isNumber);
-  const [comma, point] = [
-    cells.find((cell) => /^[^.]*,(?!\d{3}$)/.test(cell)),
-    cells.find((cell) => /^[^,]*\.(?!\d{3}$)/.test(cell)),
-  ];
+  // One to three digits without a leading zero and three behind the mark may be a group of thousands.
+  const only = (mark: "," | "."): string | undefined =>
+    cells.find((cell) => cell.includes(mark) && !/^[+\-\u2212]?[1-9]\d{0,2}[.,]\d{3}$/.test(cell));
+  const [comma, point] = [only(","), only(".")];
   if (comma !== undefined && point === undefined)
     return [`  decimal: comma # ${comma} can be read in no other way`];
   if (point !== undefined && comma === undefined)
