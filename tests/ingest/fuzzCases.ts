@@ -45,6 +45,7 @@ const NUMBERS = [
   /(?:\d+\.?\d*|\.\d+)(?:[eE][+-]?\d+)?/gu,
   /(?:\d+,?\d*|,\d+)(?:[eE][+-]?\d+)?/gu,
   /\d{1,3}(?:[.,'\u2019\u00a0\u202f\u2009]\d{3})+(?:[.,]\d+)?/gu,
+  /\d{1,3}(?:[\u00a0\u202f\u2009]\d{3})+/gu,
 ];
 
 /** What must hold for any bytes: an answer, no silent unit, and no coordinate that the text does not hold. Empty when it does. */
