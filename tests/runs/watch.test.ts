@@ -433,3 +433,18 @@ describe("what happens beside", () => {
     ]);
   });
 });
+
+describe("many at once", () => {
+  it("gives each of a newcomer's old setups one revision, not one for each file", async () => {
+    const root = await makeWorkspace();
+    const logs = Array.from({ length: 240 }, (_, at) =>
+      faceLog({ header: { job: `J-${at % 4}` }, height: at }),
+    );
+    for (const [at, text] of logs.entries()) {
+      await drop(root, `${at}.csv`, text);
+      await utimes(join(root, "inbox", `${at}.csv`), new Date("2021-05-05"), new Date("2021-05-05"));
+    }
+    expect(await drain(root)).toMatchObject({ accepted: 240, rejected: 0 });
+    expect(await expectWhole(root, logs)).toEqual({ revisions: 4 });
+  });
+});
