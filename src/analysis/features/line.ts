@@ -31,15 +31,16 @@ export const line: FitKind = {
     return say("{count} points on a line cannot tell a bend from one bad reading.", { count });
   },
   distance: ({ center, direction }, place) => length(awayFromAxis(center, direction!)(place)),
-  formOf({ points, geometry, residuals, plan }) {
+  formOf({ points, geometry, plan }) {
     const direction = geometry.direction!;
     const height =
       heightOf(points, direction, plan, null) ?? scatterHeight(points, geometry.center, direction);
     const flat = inFrame(points, geometry.center, { along: direction, height });
     const zone = zoneLine(flat, { about: [1, 0] });
     if (!zone.ok) return zone;
+    // Heights, because residuals of a line in space without a known height have no sign.
     const value = formZone(
-      spreadOf(residuals),
+      spreadOf(flat.y),
       zone.width,
       provenBy("lineZone", flat, zone),
       zone.upper,
