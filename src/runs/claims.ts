@@ -34,15 +34,16 @@ export async function claim(
   // A name that is not UTF-8 is written with question marks by the system; the file gets a name that can be typed.
   const name = entry.rawPath === undefined ? entry.name : entry.name.replaceAll("\ufffd", "_");
   await effects.disk.makeFolder(folder);
+  let moved: Awaited<ReturnType<typeof moveFile>>;
   try {
-    await moveFile(effects, entry.rawPath ?? join(paths.inbox, entry.name), join(folder, name));
+    moved = await moveFile(effects, entry.rawPath ?? join(paths.inbox, entry.name), join(folder, name));
   } catch (error) {
     await effects.disk.removeFolder(folder).catch(() => undefined);
     if ((error as NodeJS.ErrnoException).code === "ENOENT") return null;
     throw error;
   }
   const claimed = { id, folder, path: join(folder, name), name, entry, day };
-  if (await isUnchanged(effects, claimed)) return claimed;
+  if (moved === "copied" || (await isUnchanged(effects, claimed))) return claimed;
   await putBack(effects, paths, claimed);
   return null;
 }

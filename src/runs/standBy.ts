@@ -1,7 +1,8 @@
 import type { DurableEffects } from "../model/effects.ts";
 import { Trouble } from "../model/trouble.ts";
 import { makeFolders } from "../records/initWorkspace.ts";
-import type { WorkspacePaths } from "../records/workspace.ts";
+import type { Workspace, WorkspacePaths } from "../records/workspace.ts";
+import { inboxFiles } from "./inboxFiles.ts";
 import { isPassing, passingText } from "./passing.ts";
 import type { RunLog } from "./runLog.ts";
 import { type LockAttempt, type LockOwner, takeLock, type WorkspaceLock } from "./workspaceLock.ts";
@@ -16,10 +17,11 @@ const MOST_TRIES_ONCE = 4;
  */
 export async function standBy(
   effects: DurableEffects,
-  paths: WorkspacePaths,
+  workspace: Workspace,
   options: { readonly once: boolean; readonly signal: AbortSignal },
   log: RunLog,
 ): Promise<{ readonly lock: WorkspaceLock; readonly crashed: boolean } | null> {
+  const { paths } = workspace;
   let told: string | null = null;
   let failures = 0;
   while (!options.signal.aborted) {
@@ -35,7 +37,7 @@ export async function standBy(
     if (told !== attempt.owner.token)
       await log.note("standing-by", sentence(attempt.owner), { owner: attempt.owner });
     told = attempt.owner.token;
-    if (options.once && (await isEmpty(effects, paths))) return null;
+    if (options.once && (await isEmpty(effects, workspace))) return null;
     await effects.sleep(LOOK_AGAIN_MS, options.signal);
   }
   return null;
@@ -56,9 +58,7 @@ function passing(error: unknown): Error {
 const sentence = ({ pid, host, since }: LockOwner): string =>
   `Another watcher works here (process ${pid} on ${host}, since ${since}); standing by until it ends.`;
 
-async function isEmpty(effects: DurableEffects, paths: WorkspacePaths): Promise<boolean> {
-  const waiting = (await effects.disk.list(paths.inbox)).filter(
-    ({ name, kind }) => kind !== "folder" && !/^\.|\.(?:tmp|part)$/i.test(name),
-  );
-  return waiting.length === 0 && (await effects.disk.names(paths.work)).length === 0;
+async function isEmpty(effects: DurableEffects, { paths, settings }: Workspace): Promise<boolean> {
+  const { files } = await inboxFiles(effects, paths, settings);
+  return files.length === 0 && (await effects.disk.names(paths.work)).length === 0;
 }

@@ -47,7 +47,7 @@ export async function watch(
   sourceDateMs(effects.environment);
   const run = randomUUID();
   const log = runLog(effects, paths, run, options.tell);
-  const standing = await standBy(effects, paths, options, log);
+  const standing = await standBy(effects, workspace, options, log);
   if (standing === null) return tally;
   try {
     const opened = await openedLedger({ effects, workspace, options, log });

@@ -74,12 +74,18 @@ class Queue {
     await this.#tellLeft(found);
     const { ready, waiting } = this.#settling.look(found.files, effects.ticks());
     const day = dayOf(this.#context.runNow(), workspace.settings.timeZone);
+    let held: unknown = null;
     for (const entry of ready) {
       if (signal.aborted) break;
       await this.#context.beat("claiming");
-      await claim(effects, workspace.paths, entry, day);
+      await claim(effects, workspace.paths, entry, day).catch((error: unknown) => {
+        ignorePassing(error);
+        held = error;
+      });
     }
     await workOff(this.#context, this.#tally, this.#troubles);
+    // A file that another program holds is waited for when the others are done.
+    if (held !== null) throw held;
     const claimed = (await openClaims(effects, workspace.paths)).length;
     // What was ready is done or claimed; what came while working is seen at the next look.
     return waiting + claimed + (ready.length > 0 ? 1 : 0);

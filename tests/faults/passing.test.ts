@@ -30,6 +30,7 @@ async function prepared(): Promise<string> {
   return root;
 }
 
+const isClaimed = (path: string): boolean => path.includes(join(".plinth", "work", "2"));
 const cases: readonly (readonly [string, string, (name: string, path: string) => boolean])[] = [
   [
     "the disk is full while a report is written",
@@ -44,7 +45,7 @@ const cases: readonly (readonly [string, string, (name: string, path: string) =>
   [
     "the quota is used up when a folder is made",
     "EDQUOT",
-    (name, path) => name === "makeFolder" && path.includes("/.plinth/work/"),
+    (name, path) => name === "makeFolder" && isClaimed(path),
   ],
   ["the disk is read-only", "EROFS", (name) => ["create", "rename", "makeFolder", "remove"].includes(name)],
   [
@@ -54,21 +55,13 @@ const cases: readonly (readonly [string, string, (name: string, path: string) =>
   ],
   ["the inbox is not there", "ENOENT", (name, path) => name === "list" && path.endsWith("/inbox")],
   ["the share has gone stale", "ESTALE", (name, path) => name === "list" && path.endsWith("/inbox")],
-  [
-    "a claimed log cannot be read for a while",
-    "EIO",
-    (name, path) => name === "read" && path.includes("/.plinth/work/"),
-  ],
+  ["a claimed log cannot be read for a while", "EIO", (name, path) => name === "read" && isClaimed(path)],
   [
     "the archive gives no answer",
     "ETIMEDOUT",
     (name, path) => name === "setReadOnly" && path.includes("/archive/"),
   ],
-  [
-    "a claimed log cannot be taken away",
-    "EBUSY",
-    (name, path) => name === "remove" && path.includes("/.plinth/work/"),
-  ],
+  ["a claimed log cannot be taken away", "EBUSY", (name, path) => name === "remove" && isClaimed(path)],
   ["the plans cannot be listed", "EIO", (name, path) => name === "list" && path.endsWith("/plans")],
   ["another program holds the ledger", "SQLITE_BUSY", (name) => name === "begin"],
   ["the ledger's disk is full at the last moment", "SQLITE_FULL", (name) => name === "commit"],
@@ -97,6 +90,33 @@ describe("what passes is waited out", () => {
     const { told } = await drain(root, { effects: faultyEffects(fault) });
     expect(told.join("\n")).toMatch(/Waiting 0\.5 s: .*the disk is full\.[\s\S]*It works again\./);
   });
+});
+
+it("goes on where inbox and workspace lie on two file systems", async () => {
+  const root = await prepared();
+  await drop(root, "bad.csv", "no log");
+  const between = (name: string, path: string): boolean =>
+    name === "rename" && !path.endsWith(".tmp") && (isClaimed(path) || path.includes("/inbox/"));
+  const fault = failing("EXDEV", between, { times: Number.POSITIVE_INFINITY });
+  expect(await drain(root, { effects: faultyEffects(fault) })).toMatchObject({ accepted: 3, rejected: 1 });
+  expect(fault.failed()).toBe(5);
+  expect(await readFile(join(root, "inbox", "rejected", "bad.csv"), "utf8")).toBe("no log");
+  await expectWhole(root, logs);
+});
+
+it("takes the others while one file is held by another program", async () => {
+  const root = await prepared();
+  const held = failing("EBUSY", (name, path) => name === "rename" && path.endsWith("/inbox/0.csv"), {
+    times: 3,
+  });
+  const { told } = await drain(root, { effects: faultyEffects(held) });
+  const [waiting, done] = [
+    told.findIndex((text) => text.startsWith("Waiting")),
+    told.findIndex((text) => text.startsWith("J-2_10_seat_r1")),
+  ];
+  expect(done).toBeGreaterThan(-1);
+  expect(done).toBeLessThan(waiting);
+  await expectWhole(root, logs);
 });
 
 describe("what does not pass ends --once without loss", () => {
