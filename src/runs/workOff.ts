@@ -16,7 +16,8 @@ export type ReadTroubles = Map<string, number>;
 
 /**
  * Works through what is claimed: reads each file, gives it to its chain, makes one revision of each chain. A second log of
- * one name, and the same bytes under a second name, stay claimed for the next round. What a passing trouble interrupts stays claimed, and the error is thrown for whoever waits and tries again.
+ * one name, and the same bytes under a second name, stay claimed for the next round. What a passing trouble interrupts
+ * stays claimed, and the error is thrown for whoever waits and tries again.
  */
 export async function workOff(context: RunContext, tally: Tally, troubles: ReadTroubles): Promise<void> {
   const claims = await openClaims(context.effects, context.workspace.paths);
@@ -55,7 +56,7 @@ async function readAll(
       if (log !== null) hashes.add(log.sha256);
     } catch (error) {
       if (!isPassing(error)) await rejectForBug(round, claimed, error);
-      else if (await isStuck(round, claimed, troubles)) await rejectUnreadable(round, claimed, error);
+      else if (await isStuck(round, claimed, troubles, error)) await rejectUnreadable(round, claimed, error);
       else trouble = error;
     }
   }
@@ -67,7 +68,10 @@ async function isStuck(
   { effects, workspace }: RoundContext,
   claimed: Claim,
   troubles: ReadTroubles,
+  error: unknown,
 ): Promise<boolean> {
+  // Ledger, disk or share are no fault of this file.
+  if ((error as NodeJS.ErrnoException).path !== claimed.path) return false;
   const count = (troubles.get(claimed.id) ?? 0) + 1;
   troubles.set(claimed.id, count);
   return (

@@ -104,6 +104,20 @@ it("goes on where inbox and workspace lie on two file systems", async () => {
   await expectWhole(root, logs);
 });
 
+it("rejects a file that alone cannot be read, time after time, and no other", async () => {
+  const root = await prepared();
+  const fault = failing("EACCES", (name, path) => name === "read" && path.endsWith("/1.csv"), {
+    times: Number.POSITIVE_INFINITY,
+  });
+  expect(await drain(root, { effects: faultyEffects(fault) })).toMatchObject({ accepted: 2, rejected: 1 });
+  expect(await readFile(join(root, "inbox", "rejected", "1.csv.reason.txt"), "utf8")).toContain(
+    "cannot be read (EACCES)",
+  );
+  await rename(join(root, "inbox", "rejected", "1.csv"), join(root, "inbox", "1.csv"));
+  await drain(root);
+  await expectWhole(root, logs);
+});
+
 it("takes the others while one file is held by another program", async () => {
   const root = await prepared();
   const held = failing("EBUSY", (name, path) => name === "rename" && path.endsWith("/inbox/0.csv"), {
@@ -145,6 +159,20 @@ describe("what does not pass ends --once without loss", () => {
 });
 
 describe("the ledger", () => {
+  it("that gives no answer for good is no reason to reject a log", async () => {
+    const root = await prepared();
+    const fault = failing("SQLITE_IOERR", (name) => name === "begin", {
+      from: 2,
+      times: Number.POSITIVE_INFINITY,
+    });
+    const run = drain(root, { effects: faultyEffects(fault), open: faultyLedger(fault, () => undefined) });
+    await expect(run).rejects.toMatchObject({ name: "Trouble", kind: "unreachable" });
+    expect(await namesIn(root, "inbox")).toEqual(["0.csv", "1.csv", "2.csv", "rejected"]);
+    expect(await namesIn(root, "inbox", "rejected")).toEqual([]);
+    await drain(root);
+    await expectWhole(root, logs);
+  });
+
   it("waits for another program that holds it", async () => {
     const root = await prepared();
     const script = `const D = require(${JSON.stringify(createRequire(import.meta.url).resolve("libsql"))});
