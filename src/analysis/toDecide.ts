@@ -1,3 +1,4 @@
+import { coverageFactor } from "../math/studentT.ts";
 import type { Decision, Limits } from "../model/plan/plan.ts";
 import { type Said, say } from "../model/say.ts";
 import { expanded, type Uncertainty } from "./uncertainty.ts";
@@ -43,6 +44,8 @@ export function waysToDecide(question: Undecided): readonly WayToDecide[] {
   if (room === null || !(guardBand > 0)) return [];
   // How many times smaller the guard band must become.
   const times = guardBand / (MARGIN * room);
+  // With as many readings as now, chance alone may let their scatter govern next time, with its wider factor.
+  const same = times * chanceFactor(points, uncertainty);
   const ways: WayToDecide[] = [];
   const wanted = Math.ceil(points * times * times);
   if (shrinks.byPoints && times > 0 && wanted <= MOST_TIMES * points)
@@ -54,23 +57,23 @@ export function waysToDecide(question: Undecided): readonly WayToDecide[] {
         points,
       }),
     });
-  if (shrinks.spanMm !== null && times <= 4)
+  if (shrinks.spanMm !== null && same <= 4)
     ways.push({
       way: "span",
-      spanMm: shrinks.spanMm * times,
+      spanMm: shrinks.spanMm * same,
       text: say("Measure over {wanted} in place of {span}, with as many readings.", {
-        wanted: { mm: shrinks.spanMm * times, digits: 0 },
+        wanted: { mm: shrinks.spanMm * same, digits: 0 },
         span: { mm: shrinks.spanMm, digits: 0 },
       }),
     });
-  if (readingMm !== null && 1 / times >= BEST_GAUGE)
+  if (readingMm !== null && 1 / same >= BEST_GAUGE)
     ways.push({
       way: "gauge",
-      readingMm: readingMm / times,
+      readingMm: readingMm / same,
       text: say(
         "Use a gauge with a standard uncertainty of {wanted} or less for one reading; now it is {reading}.",
         {
-          wanted: { mm: readingMm / times, digits: 5 },
+          wanted: { mm: readingMm / same, digits: 5 },
           reading: { mm: readingMm, digits: 5 },
         },
       ),
@@ -85,6 +88,15 @@ export function waysToDecide(question: Undecided): readonly WayToDecide[] {
       ),
     },
   ];
+}
+
+/** Freedoms that a usual fit leaves of its readings: a plane or a circle takes three. */
+const TAKEN = 3;
+const MOST_WIDER = 2;
+/** How much wider the factor of a few readings is than the present one; 1 where the seen scatter governs already. */
+function chanceFactor(points: number, { coverage }: Uncertainty): number {
+  const next = coverageFactor(Math.max(1, points - TAKEN));
+  return Math.min(MOST_WIDER, Math.max(1, next / coverage));
 }
 
 /**

@@ -1,14 +1,21 @@
 import { fitSphere } from "../../math/fitSphere.ts";
+import type { Outcome } from "../../math/outcome.ts";
 import { add, length, subtract } from "../../math/vector.ts";
+import {
+  circumscribedSphere,
+  inscribedSphere,
+  type OneSphere,
+  zoneSphere,
+} from "../../math/zones/zoneSphere.ts";
 import { say } from "../../model/say.ts";
-import { spreadOf } from "../fitting/formZone.ts";
+import { formZone, spreadOf } from "../fitting/formZone.ts";
 import { movedRadially, roundSide } from "../fitting/touches.ts";
-import type { FitKind } from "./contract.ts";
+import type { FitKind, HeldSize } from "./contract.ts";
 
 /**
  * Sphere of least squared distances along the radius. Ball centres give the same centre; the radius is made smaller (boss,
- * the ordinary reference ball) or larger (bore) by the ball's. Lengths in mm, frame of the log. Form: the spread of the
- * distances from the fitted centre, an upper bound of the minimum zone. Throws nothing for data.
+ * the ordinary reference ball) or larger (bore) by the ball's. Lengths in mm, frame of the log. Form: two concentric
+ * spheres, the centre searched near the fitted one; where that does not settle the spread about the fit, an upper bound. Throws nothing for data.
  */
 export const sphere: FitKind = {
   fit: "sphere",
@@ -53,15 +60,31 @@ export const sphere: FitKind = {
       ? say("Four points always lie on a sphere.", {})
       : say("{count} points on a sphere cannot tell form from one bad reading.", { count }),
   distance: ({ center, radius }, place) => length(subtract(place, center)) - (radius ?? 0),
-  formOf({ residuals }) {
+  formOf({ points, geometry, residuals }) {
+    const start = geometry.center;
+    const zone = zoneSphere(points, start);
     const leastSquares = spreadOf(residuals);
     return {
       ok: true,
       value: {
-        zone: { leastSquares, minimum: leastSquares, proof: "none" },
-        inscribed: null,
-        circumscribed: null,
+        zone: zone.ok
+          ? formZone(leastSquares, zone.width, zone.proof, zone.outer, zone.inner)
+          : { leastSquares, minimum: leastSquares, proof: "none" },
+        inscribed: held(inscribedSphere(points, start)),
+        circumscribed: held(circumscribedSphere(points, start)),
       },
     };
   },
 };
+
+const held = (found: Outcome<OneSphere>): HeldSize | null =>
+  found.ok
+    ? {
+        size: {
+          center: found.center,
+          diameter: 2 * found.radius,
+          support: found.held.map(({ index }) => index),
+        },
+        weights: found.held.map(({ weight }) => weight),
+      }
+    : null;

@@ -69,7 +69,8 @@ function moved(
 
 function differences(feature: FittedFeature, found: TangentPlane): Said[] {
   const turn = angleBetween(feature.geometry.direction!, found.normal);
-  const lift = found.largestGap === 0 ? 0 : Math.max(...feature.residuals);
+  const lift =
+    found.largestGap === 0 ? 0 : feature.residuals.reduce((most, residual) => Math.max(most, residual), 0);
   const remarks = [
     say(
       "The tangent plane of {feature} lies {lift} above the least-squares plane at its highest point and is turned by {turn} against it.",

@@ -52,7 +52,7 @@ function stepOf({ measured, fitted }: Measured): number | null {
     .slice(1)
     .map((value, i) => value - sorted[i]!)
     .filter((gap) => gap > 1e-7);
-  const step = Math.min(...gaps);
+  const step = gaps.reduce((least, gap) => Math.min(least, gap), Number.POSITIVE_INFINITY);
   if (!Number.isFinite(step)) return null;
   return gaps.every((gap) => Math.abs(gap / step - Math.round(gap / step)) < 1e-3) ? step : null;
 }

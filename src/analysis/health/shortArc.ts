@@ -45,7 +45,7 @@ function arcOf({ geometry, points }: FittedFeature): number | null {
   const { x, y } = toFrame(points, geometry.center, geometry.direction);
   const angles = [...x.keys()].map((i) => Math.atan2(y[i]!, x[i]!)).sort((a, b) => a - b);
   const gaps = angles.map((angle, i) => (angles[i + 1] ?? angles[0]! + 2 * Math.PI) - angle);
-  return 2 * Math.PI - Math.max(...gaps);
+  return 2 * Math.PI - gaps.reduce((widest, gap) => Math.max(widest, gap), 0);
 }
 
 /** Standard uncertainty of the radius for a reading scatter of one, from the fit's own covariance. */
