@@ -57,7 +57,7 @@ export function waysToDecide(question: Undecided): readonly WayToDecide[] {
         points,
       }),
     });
-  if (shrinks.spanMm !== null && same <= 4)
+  if (shrinks.spanMm !== null && times <= 4)
     ways.push({
       way: "span",
       spanMm: shrinks.spanMm * same,
