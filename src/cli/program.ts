@@ -93,6 +93,38 @@ function addHelpers(root: Command): void {
     .addHelpText("after", example("plinth look face-0.csv"))
     .action(async (logs: string[], options) => (await import("./commands/look.ts")).look(logs, options));
   root
+    .command("trend")
+    .description("a value over time, or with --by instrument every report that used a gauge")
+    .argument(
+      "<id>",
+      "characteristic, FEATURE.x, rotation-center.x and the like; with --by instrument a gauge",
+    )
+    .addOption(
+      new Option("--by <key>", "one trend for each").choices([
+        "machine",
+        "pallet",
+        "fixture",
+        "job",
+        "instrument",
+      ]),
+    )
+    .option("--since <date>", "only what was issued from this day on")
+    .option("--workspace <folder>", "the workspace; else the nearest around this folder")
+    .addOption(json())
+    .addOption(quiet())
+    .addHelpText("after", example("plinth trend rotation-center.x --by machine"))
+    .action(async (id: string, options) => (await import("./commands/trend.ts")).trend(id, options));
+  root
+    .command("attach")
+    .description("put a report with its pages into the record of its job")
+    .argument("<report>", "the report's JSON, or a page of it beside its JSON")
+    .requiredOption("--job <job>", "the job as the shop writes it")
+    .option("--workspace <folder>", "the workspace; else the nearest around this folder")
+    .addOption(json())
+    .addOption(quiet())
+    .addHelpText("after", example("plinth attach reports/K-0417_10_column-seat_r1.pdf --job K-0417"))
+    .action(async (path: string, options) => (await import("./commands/attach.ts")).attach(path, options));
+  root
     .command("verify")
     .description("recompute a report from the logs and plan it encloses, and compare")
     .argument("<file>", "a report, as PDF or JSON")

@@ -1,4 +1,4 @@
-import { z } from "zod";
+import * as z from "zod";
 import { checkShape } from "./plan/checkShape.ts";
 import { choice, list, name, object, optional } from "./plan/fields.ts";
 import type { PlanProblem } from "./plan/problem.ts";
