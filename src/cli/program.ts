@@ -22,6 +22,7 @@ export function program(): Command {
     .exitOverride();
   addAnswers(root);
   addRuns(root);
+  addRecords(root);
   addHelpers(root);
   // Sub-commands made with `command()` inherit exitOverride.
   return root;
@@ -80,18 +81,17 @@ function addRuns(root: Command): void {
     .action(async (options) => (await import("./commands/watch.ts")).watch(options));
 }
 
-function addHelpers(root: Command): void {
+function addRecords(root: Command): void {
   root
-    .command("look")
-    .description("how a log was understood: columns, units and by which evidence, rows, what is odd")
-    .argument("<log...>", "log files, or folders of logs")
-    .option("--plan <file>", "plan that says units, columns and sweep geometry")
-    .option("--draft", "propose a mapping of foreign columns for the plan, with its evidence")
-    .option("--normalise <file>", "write one log plainly: points, units in the column names, original lines")
+    .command("nightly")
+    .description("the day's digest: what failed first, gauges due, values over time")
+    .option("--workspace <folder>", "the workspace; else the nearest around this folder")
+    .option("--date <day>", "YYYY-MM-DD; else today in the workspace's time zone")
     .addOption(json())
+    .addOption(failOn())
     .addOption(quiet())
-    .addHelpText("after", example("plinth look face-0.csv"))
-    .action(async (logs: string[], options) => (await import("./commands/look.ts")).look(logs, options));
+    .addHelpText("after", example("plinth nightly --workspace /srv/plinth"))
+    .action(async (options) => (await import("./commands/nightly.ts")).nightly(options));
   root
     .command("trend")
     .description("a value over time, or with --by instrument every report that used a gauge")
@@ -124,6 +124,20 @@ function addHelpers(root: Command): void {
     .addOption(quiet())
     .addHelpText("after", example("plinth attach reports/K-0417_10_column-seat_r1.pdf --job K-0417"))
     .action(async (path: string, options) => (await import("./commands/attach.ts")).attach(path, options));
+}
+
+function addHelpers(root: Command): void {
+  root
+    .command("look")
+    .description("how a log was understood: columns, units and by which evidence, rows, what is odd")
+    .argument("<log...>", "log files, or folders of logs")
+    .option("--plan <file>", "plan that says units, columns and sweep geometry")
+    .option("--draft", "propose a mapping of foreign columns for the plan, with its evidence")
+    .option("--normalise <file>", "write one log plainly: points, units in the column names, original lines")
+    .addOption(json())
+    .addOption(quiet())
+    .addHelpText("after", example("plinth look face-0.csv"))
+    .action(async (logs: string[], options) => (await import("./commands/look.ts")).look(logs, options));
   root
     .command("verify")
     .description("recompute a report from the logs and plan it encloses, and compare")

@@ -1,0 +1,38 @@
+import type { Digest } from "../model/digest.ts";
+import type { DurableEffects } from "../model/effects.ts";
+import { digestOf } from "../records/digest.ts";
+import { openLedger } from "../records/ledger/openLedger.ts";
+import { type PublishedDigest, publishDigest } from "../records/publishDigest.ts";
+import { sourceDateMs } from "../records/sourceDate.ts";
+import { dayOf, type Workspace } from "../records/workspace.ts";
+
+export interface NightlyResult extends PublishedDigest {
+  readonly digest: Digest;
+}
+
+/** The digest of a day: today in the workspace's time zone where none is named (SOURCE_DATE_EPOCH counts as the clock). */
+export async function nightly(
+  effects: DurableEffects,
+  workspace: Workspace,
+  date: string | null,
+): Promise<NightlyResult> {
+  const { paths, settings } = workspace;
+  const now = sourceDateMs(effects.environment) ?? effects.now();
+  const ledger = await openLedger(paths.ledger);
+  try {
+    const day = date ?? dayOf(now, settings.timeZone);
+    const digest = await digestOf(ledger.tables, {
+      date: day,
+      timeZone: settings.timeZone,
+      shop: settings.shop,
+    });
+    const published = await publishDigest(effects, digest, {
+      folder: paths.digests,
+      page: settings.page,
+      show: settings.show ?? "mm",
+    });
+    return { ...published, digest };
+  } finally {
+    await ledger.close();
+  }
+}
