@@ -143,6 +143,10 @@ function addHelpers(root: Command): void {
     .description("recompute a report from the logs and plan it encloses, and compare")
     .argument("<file>", "a report, as PDF or JSON")
     .option("--log <file...>", "logs that the report names by hash only")
+    .option(
+      "--workspace <folder>",
+      "compare with the job records here; else of the workspace around the file",
+    )
     .addOption(json())
     .addOption(quiet())
     .addHelpText("after", example("plinth verify reports/K-0417_10_column-seat_r1.pdf"))

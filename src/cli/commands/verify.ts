@@ -1,11 +1,17 @@
+import { basename, dirname, resolve } from "node:path";
+import type { DurableEffects } from "../../model/effects.ts";
 import { diskEffects } from "../../records/diskEffects.ts";
+import { durableEffects } from "../../records/durableEffects.ts";
+import { knownFile } from "../../records/jobRecord.ts";
 import { read, readLogs, sha256Of } from "../../records/readLogs.ts";
-import { verifyFile } from "../../records/verifyFile.ts";
+import { type FileVerification, verifyFile } from "../../records/verifyFile.ts";
+import { openWorkspace, workspacePaths } from "../../records/workspace.ts";
 import { EXIT } from "../errors.ts";
 import { print, safe, styleFor } from "../output.ts";
 
 export interface VerifyOptions {
   readonly log?: readonly string[];
+  readonly workspace?: string;
   readonly json?: true;
   readonly quiet?: true;
 }
@@ -15,7 +21,12 @@ export async function verify(path: string, options: VerifyOptions): Promise<void
   const effects = diskEffects();
   const bytes = await read(effects, path);
   const logs = options.log === undefined ? [] : await readLogs(effects, options.log);
-  const result = await verifyFile(bytes, logs);
+  const result = await compareWithRecord(
+    path,
+    sha256Of(bytes),
+    await verifyFile(bytes, logs),
+    options.workspace,
+  );
   const sentences =
     result.ok === true ? result.proved : [result.ok === null ? result.sentence : result.because];
   const word = result.ok === true ? "ACCEPTED" : result.ok === null ? "NOT TOLD" : "REFUSED";
@@ -39,4 +50,34 @@ export async function verify(path: string, options: VerifyOptions): Promise<void
     print(safe(lines.join("\n")));
   }
   process.exitCode = result.ok === true ? EXIT.done : result.ok === null ? EXIT.unreachable : EXIT.rejected;
+}
+
+/** An accepted file whose name stands in a job record must have the hash that the record states. */
+async function compareWithRecord(
+  path: string,
+  sha256: string,
+  result: FileVerification,
+  workspace: string | undefined,
+): Promise<FileVerification> {
+  if (result.ok !== true) return result;
+  const effects = durableEffects();
+  const records =
+    workspace === undefined
+      ? await recordsAround(effects, path)
+      : (await openWorkspace(effects, workspace)).paths.records;
+  const known = records === null ? null : await knownFile(effects, records, basename(path), sha256);
+  if (known === null) return result;
+  if (known.status === "other")
+    return { ok: false, because: `the record of job ${known.job} states another hash for ${basename(path)}` };
+  return { ...result, proved: [...result.proved, `its hash stands in the record of job ${known.job}`] };
+}
+
+/** The records of the workspace that the file lies in; null where it lies in none. */
+async function recordsAround(effects: DurableEffects, path: string): Promise<string | null> {
+  let folder = dirname(resolve(path));
+  while (!(await effects.exists(workspacePaths(folder).settings))) {
+    if (dirname(folder) === folder) return null;
+    folder = dirname(folder);
+  }
+  return workspacePaths(folder).records;
 }
