@@ -24,6 +24,7 @@ import { judgeCharacteristic } from "./judgeCharacteristic.ts";
 import { judgeSignOff } from "./judgeSignOff.ts";
 import { nextMoves } from "./nextMoves.ts";
 import { reportFeature } from "./reportFeature.ts";
+import { unfitted } from "./unfitted.ts";
 import { unproved } from "./unproved.ts";
 
 export { finishReport } from "./finishReport.ts";
@@ -79,6 +80,7 @@ export function analyse({ set: measured, plan, issued, history = [] }: AnalyseIn
       ...unused.map((entry) => unusedExclusion(entry.line, entry.log ?? entry.feature ?? "")),
       ...unplanned(set, plan),
       ...health.map(({ finding }) => finding),
+      ...unfitted(fitted),
       ...unproved(fitted),
       ...advised.flatMap((entry) => entry.findings),
     ],
