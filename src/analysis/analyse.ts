@@ -6,6 +6,7 @@ import { type Said, say } from "../model/say.ts";
 import type {
   HistoryValue,
   ReportAdvice,
+  ReportCharacteristic,
   ReportFeature,
   ReportInstrument,
   SetupReport,
@@ -72,7 +73,7 @@ export function analyse({ set: measured, plan, issued, history = [] }: AnalyseIn
     features: fitted,
     characteristics,
     advice,
-    card: nextMoves(advice, corrected),
+    card: orStop(nextMoves(advice, corrected), characteristics),
     corrections: corrected,
     signOffs,
     findings: [
@@ -90,6 +91,20 @@ export function analyse({ set: measured, plan, issued, history = [] }: AnalyseIn
 
 function contextOf(given: Required<AnalyseInput>, lookup: FeatureLookup): AnalysisContext {
   return { ...given, feature: lookup.feature };
+}
+
+/** Without a move to make, a failed result is the first thing to know: going on would build on it. */
+function orStop(
+  lines: readonly Said[],
+  characteristics: readonly ReportCharacteristic<Said>[],
+): readonly Said[] {
+  const failed = characteristics.filter(({ verdict }) => verdict === "fail").map(({ id }) => id);
+  if (lines.length > 0 || failed.length === 0) return lines;
+  return [
+    say("Stop: {names} outside the limits. Put it right or have it decided before going on.", {
+      names: failed.slice(0, 5).join(", "),
+    }),
+  ];
 }
 
 /** Fail if any fails, else missing, else undecided, else pass. */
