@@ -24,6 +24,8 @@ export interface MakeOptions {
   /** ISO 8601. */
   readonly issued: string;
   readonly history?: readonly HistoryValue[];
+  /** Whether the logs themselves go into the record (default): not for an answer that is shown and forgotten. */
+  readonly enclose?: boolean;
 }
 
 /** The whole road from logs to finished reports, one for each setup. Pure but for nothing: no file is touched. */
@@ -44,7 +46,11 @@ export function makeReports(files: readonly LogFile[], options: MakeOptions): Ma
     }
     const { plan, issued, history } = options;
     const report = finishReport(analyse({ set: merged.set, plan, issued, ...(history && { history }) }));
-    reports.push(withEnclosures(toldApart(report, reports), files, group.logs, history ?? []));
+    reports.push(
+      options.enclose === false
+        ? report
+        : withEnclosures(toldApart(report, reports), files, group.logs, history ?? []),
+    );
   }
   return { reports, rejected };
 }

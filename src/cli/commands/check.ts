@@ -24,7 +24,7 @@ export async function check(paths: readonly string[], options: CheckOptions): Pr
   const files = await readLogs(effects, paths);
   const plan = await planFor(effects, options.plan, files);
   const { reports, rejected } = workingOut(files, options.quiet === true, () =>
-    makeReports(files, { plan, issued }),
+    makeReports(files, { plan, issued, enclose: options.json === true }),
   );
   if (options.json) print(JSON.stringify(reports.length === 1 ? reports[0] : reports, null, 1));
   else {
