@@ -46,11 +46,8 @@ export function makeReports(files: readonly LogFile[], options: MakeOptions): Ma
     }
     const { plan, issued, history } = options;
     const report = finishReport(analyse({ set: merged.set, plan, issued, ...(history && { history }) }));
-    reports.push(
-      options.enclose === false
-        ? report
-        : withEnclosures(toldApart(report, reports), files, group.logs, history ?? []),
-    );
+    const apart = toldApart(report, reports);
+    reports.push(options.enclose === false ? apart : withEnclosures(apart, files, group.logs, history ?? []));
   }
   return { reports, rejected };
 }
