@@ -1,10 +1,11 @@
 import type { Effects } from "../model/effects.ts";
 import type { SetupReport } from "../model/setupReport.ts";
+import { reportCsv } from "../report/reportCsv.ts";
 import { loadAssets } from "./assets.ts";
 import { type PdfMaker, pdfFor } from "./pdfFor.ts";
 import { type FindRevisions, placeReport, reportJson } from "./reportStore.ts";
 
-export type Format = "json" | "html" | "pdf";
+export type Format = "json" | "html" | "pdf" | "csv";
 export interface PublishOptions {
   readonly folder: string;
   readonly formats: readonly Format[];
@@ -31,7 +32,7 @@ export async function publishReports(
   reports: readonly SetupReport[],
   options: PublishOptions,
 ): Promise<{ published: PublishedReport[]; noPdf: string | null }> {
-  const wantsPages = options.formats.some((format) => format !== "json");
+  const wantsPages = options.formats.some((format) => format === "html" || format === "pdf");
   const renderer = wantsPages ? await pageRenderer(options.page) : null;
   const printer = options.printer ?? pdfFor();
   const published: PublishedReport[] = [];
@@ -48,6 +49,7 @@ export async function publishReports(
           continue;
         }
         if (format === "json") await effects.writeFile(path, reportJson(placed.report));
+        else if (format === "csv") await effects.writeFile(path, reportCsv(placed.report));
         else {
           html ??= renderer?.(placed.report) ?? "";
           const content = format === "html" ? html : await printer.print(html, placed.report, options.page);

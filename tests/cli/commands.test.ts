@@ -226,6 +226,16 @@ describe("report", () => {
     const page = readFileSync(join(out, names.find((name) => name.endsWith("html")) ?? ""), "utf8");
     expect(page).not.toContain("<script>");
   });
+  it("writes a flat table for spreadsheets when asked", async () => {
+    const { log, plan, out } = workplace(face("# job: =1+1\n# operation: 10\n"));
+    await plinth.run(["report", log, "--plan", plan, "--out", out, "--format", "json,csv"]);
+    const [name = ""] = readdirSync(out).filter((file) => file.endsWith(".csv"));
+    const lines = readFileSync(join(out, name), "utf8").trimEnd().split("\r\n");
+    expect(lines[0]).toMatch(/^"report","revision","job"/);
+    expect(lines[1]).toContain('"\'=1+1"');
+    expect(lines[1]).toMatch(/"flat","flatness","face",,0\.00\d+,"mm",/);
+    expect(lines).toHaveLength(2);
+  });
   it("refuses a time that is none", async () => {
     const { log, plan, out } = workplace();
     const wrong = await plinth.run(["report", log, "--plan", plan, "--out", out, "--issued", "yesterday"]);
