@@ -2,6 +2,7 @@ import { calibrationOverdue } from "./calibrationOverdue.ts";
 import { closure } from "./closure.ts";
 import type { HealthCheck } from "./contract.ts";
 import { crossSum } from "./crossSum.ts";
+import { extrapolation } from "./extrapolation.ts";
 import { fewPoints } from "./fewPoints.ts";
 import { outsideTravel } from "./outsideTravel.ts";
 import { repeats } from "./repeats.ts";
@@ -26,6 +27,7 @@ export const healthChecks: readonly HealthCheck[] = [
   suspiciousPoint,
   shortArc,
   fewPoints,
+  extrapolation,
   scatterAboveStated,
   temperatureUnstated,
   sameMachine,
