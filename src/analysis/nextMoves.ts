@@ -1,21 +1,10 @@
 import { type Said, say } from "../model/say.ts";
 import type { Move, ReportAdvice, ReportCorrection } from "../model/setupReport.ts";
+import { adviceKinds } from "./advice/index.ts";
 import { sayMove } from "./advice/shared/words.ts";
 
 const MOST_LINES = 5;
-/** In the order of doing: the seat first, then turns and shifts of metal, then cuts, then what is typed in. */
-const ORDER: readonly string[] = [
-  "seat-check",
-  "re-seat",
-  "four-face",
-  "square-up",
-  "centering",
-  "turned-over",
-  "face-cut",
-  "clean-up",
-  "rotation-center",
-  "work-offset",
-];
+const kinds = new Map(adviceKinds.map((kind) => [kind.kind, kind]));
 
 /**
  * The next-move card: at most five lines in the order of doing. A correction that went the wrong way or did nothing
@@ -41,15 +30,11 @@ export function nextMoves(
   return [...shown, say("and {count} more: see the advice below.", { count: lines.length - shown.length })];
 }
 
-/** A kind that this list does not know stands with the moves. */
-function rank(kind: string): number {
-  const place = ORDER.indexOf(kind);
-  return place < 0 ? ORDER.indexOf("centering") : place;
-}
+const rank = (kind: string): number => kinds.get(kind)?.turn ?? 0;
 
-/** The headline, and for stops, screws and jaws the moves that the headline does not name. */
+/** The headline, and the moves that it does not name. */
 function linesOf(one: ReportAdvice<Said>): Said[] {
-  if (one.kind !== "square-up" || one.moves.length < 2) return [one.headline];
+  if (kinds.get(one.kind)?.namesEachMove !== true || one.moves.length < 2) return [one.headline];
   const largest = one.moves.reduce((best, move) =>
     Math.abs(move.amount) > Math.abs(best.amount) ? move : best,
   );

@@ -50,6 +50,7 @@ const BAR_RULE = 0.968;
  */
 export const cleanUp: AdviceKind<typeof inputs> = {
   kind: "clean-up",
+  turn: 8,
   inputs,
   advise(entry, context) {
     const found = context.feature(entry.of);

@@ -14,6 +14,10 @@ export type Advice = Omit<ReportAdvice<Said>, "kind">;
  */
 export interface AdviceKind<S extends PlanShape = PlanShape> extends PlanKind {
   readonly inputs: S;
+  /** Place in the order of doing: the seat first, then turns and shifts of metal, then cuts, then what is typed in. */
+  readonly turn: number;
+  /** Its headline names the largest move only, so that the others get lines of their own on the card. */
+  readonly namesEachMove?: true;
   advise(inputs: Readonly<Inputs<S>>, context: AnalysisContext): Advice;
   /** What this advice noticed about data or plan beyond its own page: an assumed frame, data against the plan. */
   findings?(inputs: Readonly<Inputs<S>>, context: AnalysisContext): readonly SaidFinding[];

@@ -51,6 +51,7 @@ const BELOW_LOW_MM = 0.635;
  */
 export const faceCut: AdviceKind<typeof inputs> = {
   kind: "face-cut",
+  turn: 7,
   inputs,
   advise(entry, context) {
     const found = context.feature(entry.of);

@@ -38,6 +38,7 @@ const EMPTY = { count: null, mean: null, deviation: null, range: null };
  */
 export const reSeat: AdviceKind<typeof inputs> = {
   kind: "re-seat",
+  turn: 2,
   inputs,
   advise(entry, context) {
     const names = namesOf(entry);

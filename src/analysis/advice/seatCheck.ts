@@ -54,6 +54,7 @@ const EMPTY = {
  */
 export const seatCheck: AdviceKind<typeof inputs> = {
   kind: "seat-check",
+  turn: 1,
   inputs,
   advise(entry, context) {
     const names = [entry.of, entry.second, entry.opposite].filter((name) => name !== undefined);

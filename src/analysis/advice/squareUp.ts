@@ -31,6 +31,8 @@ type SquareUp = Readonly<Inputs<typeof inputs>>;
  */
 export const squareUp: AdviceKind<typeof inputs> = {
   kind: "square-up",
+  turn: 4,
+  namesEachMove: true,
   inputs,
   advise(entry, context) {
     const found = context.feature(entry.of);
