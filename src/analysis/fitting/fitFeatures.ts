@@ -136,6 +136,13 @@ function fitMeasured(measured: MeasuredFeature, entry: FeaturePlan, plan: Plan):
   if (measured.result !== undefined) return describe(entry, fromResult(measured, entry), context);
   const fit = fitKind(entry.fit).fitTo(input);
   if (!fit.ok) return trouble(entry, measured.state, x.length, say(fit.text));
+  if ((fit.value.geometry.radius ?? 1) <= 0)
+    return trouble(
+      entry,
+      measured.state,
+      x.length,
+      say("The ball is larger than what was touched: check tip-diameter and surface."),
+    );
   return describe(entry, fit.value, context);
 }
 

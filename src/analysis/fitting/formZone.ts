@@ -11,6 +11,9 @@ export function spreadOf(column: Float64Array): number {
   return high - low;
 }
 
+/** A millionth of a micrometre: less than any touch means. */
+const ROUNDING_MM = 1e-9;
+
 /** A form zone for the report: supports of the upper (outer) side positive, of the lower (inner) side negative. */
 export function formZone(
   leastSquares: number,
@@ -23,5 +26,7 @@ export function formZone(
     ...upper.map(({ index, weight }) => ({ point: index, weight })),
     ...lower.map(({ index, weight }) => ({ point: index, weight: -weight })),
   ];
-  return { leastSquares, minimum, proof, support };
+  // A zone wider than the spread about the fit by more than rounding: coordinates so large that rounding exceeds the form.
+  const beaten = minimum > leastSquares + ROUNDING_MM;
+  return { leastSquares, minimum: Math.min(minimum, leastSquares), proof: beaten ? "none" : proof, support };
 }
