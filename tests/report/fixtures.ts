@@ -374,6 +374,20 @@ export const report: SetupReport = {
       status: "missing",
     },
   ],
+  corrections: [
+    {
+      feature: "face-0",
+      quantity: "slopeX",
+      unit: "slope",
+      asFound: 0.0001023,
+      asLeft: 0.0001015,
+      wanted: -0.0001023,
+      made: -0.0000008,
+      ratio: 0.992,
+      judged: "nothing-moved",
+      because: "slopeX was +0.1023 mm/m and is +0.1015 mm/m: nothing moved.",
+    },
+  ],
   signOffs: [
     {
       id: "seat-stoned",
@@ -430,6 +444,7 @@ export const emptyReport: SetupReport = {
   instruments: [],
   features: {},
   characteristics: [],
+  corrections: [],
   advice: [],
   signOffs: [],
   findings: [],

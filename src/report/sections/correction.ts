@@ -1,70 +1,68 @@
-import type { Move, ReportCharacteristic } from "../../model/setupReport.ts";
-import { plainNumber, type Quantity, quantity } from "../format.ts";
-import type { PageContext } from "../pageContext.ts";
-import type { Section } from "./contract.ts";
-import {
-  alignColumns,
-  featuresOf,
-  kindWord,
-  namesOf,
-  quantityText,
-  quantityView,
-  shownValue,
-} from "./shared.ts";
+import type { ReportCharacteristic, ReportCorrection } from "../../model/setupReport.ts";
+import { plainNumber, type Quantity, quantity, slope } from "../format.ts";
+import { own, type PageContext } from "../pageContext.ts";
+import type { Section, View } from "./contract.ts";
+import { alignColumns, kindWord, namesOf, quantityText, quantityView, shownValue } from "./shared.ts";
 
-/** Before, what was to be moved, and after, in one table. */
+/** Before, what was moved, and after, in one table: first what was corrected, then the characteristics that it changed. */
 export const correction: Section = {
   name: "correction",
   heading: (page) => page.texts.correction.heading,
   view: (page) => {
     const { report, texts } = page;
-    const entries = report.characteristics.filter(
+    const measuredBefore = report.characteristics.filter(
       (entry) => entry.asFound !== null || (entry.state === "as-found" && entry.value !== null),
     );
-    const rows = entries.map((entry) => ({
-      id: page.name(entry.id),
-      what: `${kindWord(entry.kind, page)}, ${namesOf(entry.of, page)}`,
-      ...states(entry, page),
-      moves: movesFor(entry, page),
-      ratio: ratioOf(entry, page),
-    }));
+    const rows = [
+      ...(report.corrections ?? []).map((entry) => correctedRow(entry, page)),
+      ...measuredBefore.map((entry) => characteristicRow(entry, page)),
+    ];
     return {
       text: texts.correction,
       empty: rows.length === 0 ? texts.correction.empty : null,
-      rows: alignColumns(rows, ["asFound", "asLeft"]).map((row) => ({
+      rows: alignColumns(rows, ["asFound", "made", "asLeft"]).map((row) => ({
         ...row,
         asFound: quantityView(row.asFound),
+        made: quantityView(row.made),
         asLeft: quantityView(row.asLeft),
       })),
     };
   },
 };
 
-function states(
-  entry: ReportCharacteristic,
-  page: PageContext,
-): { readonly asFound: Quantity | null; readonly asLeft: Quantity | null } {
-  const onlyFound = entry.asFound === null && entry.state === "as-found";
+type Row = {
+  readonly asFound: Quantity | null;
+  readonly made: Quantity | null;
+  readonly asLeft: Quantity | null;
+  readonly [key: string]: View | Quantity | null;
+};
+
+function correctedRow(entry: ReportCorrection, page: PageContext): Row {
+  const shown = (value: number): Quantity =>
+    entry.unit === "slope" ? slope(value, page.style) : quantity(value, "mm", page.style, { signed: true });
   return {
-    asFound: shownValue(entry, page, onlyFound ? entry.value : entry.asFound),
-    asLeft: onlyFound ? null : shownValue(entry, page),
+    id: page.name(entry.feature),
+    what: own<string>(page.texts.adviceValues, entry.quantity) ?? page.name(entry.quantity),
+    asFound: shown(entry.asFound),
+    made: shown(entry.made),
+    wanted: page.text(page.texts.correction.wanted, { amount: quantityText(shown(entry.wanted)) }),
+    asLeft: shown(entry.asLeft),
+    ratio: entry.ratio === null ? null : plainNumber(entry.ratio, 2, page.style),
+    because: page.say(entry.because),
   };
 }
 
-function movesFor(entry: ReportCharacteristic, page: PageContext): readonly string[] {
-  const features = new Set(featuresOf(entry.of));
-  return page.report.advice
-    .filter((advice) => featuresOf(advice.of).some((feature) => features.has(feature)))
-    .flatMap((advice) => advice.moves.map((move) => moveText(move, page)));
-}
-
-function moveText(move: Move, page: PageContext): string {
-  const amount = quantityText(quantity(move.amount, move.unit, page.style, { signed: true }));
-  const along = move.along.length === 1 ? move.along.toUpperCase() : move.along;
-  return `${page.name(move.at)}: ${page.name(along)} ${amount}`;
-}
-
-function ratioOf(entry: ReportCharacteristic, page: PageContext): string | null {
-  if (entry.asFound === null || entry.asFound === 0 || entry.value === null) return null;
-  return plainNumber(entry.value / entry.asFound, 2, page.style);
+/** A form or a size is not moved by a correction: only before and after are shown. */
+function characteristicRow(entry: ReportCharacteristic, page: PageContext): Row {
+  const onlyFound = entry.asFound === null;
+  return {
+    id: page.name(entry.id),
+    what: `${kindWord(entry.kind, page)}, ${namesOf(entry.of, page)}`,
+    asFound: shownValue(entry, page, onlyFound ? entry.value : entry.asFound),
+    made: null,
+    wanted: null,
+    asLeft: onlyFound ? null : shownValue(entry, page),
+    ratio: null,
+    because: null,
+  };
 }

@@ -102,9 +102,10 @@ export const de: Texts = {
   },
   correction: {
     heading: "Vorgefunden, verstellt, hinterlassen",
-    characteristic: "Merkmal",
+    characteristic: "Was",
     asFound: "Vorgefunden",
-    correction: "Verstellung",
+    correction: "Verstellt um",
+    wanted: "Nötig: {amount}.",
     asLeft: "Hinterlassen",
     ratio: "Verhältnis",
     unit: "Einheit",

@@ -100,9 +100,10 @@ export const en = {
   },
   correction: {
     heading: "As found, correction, as left",
-    characteristic: "Characteristic",
+    characteristic: "What",
     asFound: "As found",
-    correction: "Correction",
+    correction: "Correction made",
+    wanted: "Wanted: {amount}.",
     asLeft: "As left",
     ratio: "Ratio",
     unit: "Unit",
