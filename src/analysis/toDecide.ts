@@ -19,7 +19,7 @@ export interface Undecided {
 /** One way to come to a decision, with the numbers that it needs. */
 export type WayToDecide =
   | { readonly way: "points"; readonly points: number; readonly text: Said }
-  | { readonly way: "span"; readonly spanMm: number; readonly text: Said }
+  | { readonly way: "span"; readonly spanMm: number; readonly points: number; readonly text: Said }
   | { readonly way: "gauge"; readonly readingMm: number; readonly text: Said }
   | { readonly way: "too-near"; readonly text: Said };
 
@@ -57,13 +57,16 @@ export function waysToDecide(question: Undecided): readonly WayToDecide[] {
         points,
       }),
     });
-  if (shrinks.spanMm !== null && times <= 4)
+  const longer = spanFor(points, times, uncertainty);
+  if (shrinks.spanMm !== null && longer.times <= MOST_SPAN)
     ways.push({
       way: "span",
-      spanMm: shrinks.spanMm * same,
-      text: say("Measure over {wanted} in place of {span}, with as many readings.", {
-        wanted: { mm: shrinks.spanMm * same, digits: 0 },
+      spanMm: shrinks.spanMm * longer.times,
+      points: longer.points,
+      text: say("Measure over {wanted} in place of {span}, with {count} readings spread evenly.", {
+        wanted: { mm: shrinks.spanMm * longer.times, digits: 0 },
         span: { mm: shrinks.spanMm, digits: 0 },
+        count: longer.points,
       }),
     });
   if (readingMm !== null && 1 / same >= BEST_GAUGE)
@@ -88,6 +91,24 @@ export function waysToDecide(question: Undecided): readonly WayToDecide[] {
       ),
     },
   ];
+}
+
+/** A span this many times as long is not to be had on the same part. */
+const MOST_SPAN = 4;
+const LEAST_FOR_SPAN = 12;
+/**
+ * A longer span with at least a dozen even readings, so that chance does not widen its factor much: how many times as long.
+ * Readings spread evenly over a span have the sum of squares n (n + 1) / (12 (n - 1)) span^2.
+ */
+function spanFor(
+  now: number,
+  times: number,
+  uncertainty: Uncertainty,
+): { readonly points: number; readonly times: number } {
+  const points = Math.max(now, LEAST_FOR_SPAN);
+  const squares = (n: number): number => (n * (n + 1)) / (n - 1);
+  const gain = Math.sqrt(squares(points) / squares(Math.max(2, now)));
+  return { points, times: Math.max(1, (times * chanceFactor(points, uncertainty)) / gain) };
 }
 
 /** Freedoms that a usual fit leaves of its readings: a plane or a circle takes three. */

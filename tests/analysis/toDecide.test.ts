@@ -25,7 +25,15 @@ describe("ways to decide", () => {
     const wider = coverageFactor(6) / 2;
     expect(waysToDecide(question)).toEqual([
       expect.objectContaining({ way: "points", points: 127 }),
-      expect.objectContaining({ way: "span", spanMm: expect.closeTo(750 * wider, 6) }),
+      // Twelve even readings over a span have 12 x 13 / 11 of its square over 12, nine have 9 x 10 / 8.
+      expect.objectContaining({
+        way: "span",
+        points: 12,
+        spanMm: expect.closeTo(
+          (750 * (coverageFactor(9) / 2)) / Math.sqrt((12 * 13) / 11 / ((9 * 10) / 8)),
+          6,
+        ),
+      }),
       expect.objectContaining({ way: "gauge", readingMm: expect.closeTo(0.004 / 3.75 / wider, 9) }),
     ]);
   });
@@ -110,7 +118,8 @@ describe("carried out in simulation they decide", () => {
       if (first.verdict !== "undecided" || typeof ask !== "object" || !("mm" in ask)) return [];
       if (Math.abs((first.value ?? 0) - 0.007) > 0.001) return [];
       return [
-        onlyCharacteristic(entry(0.003), [sweep(seed + 1000, 0.007, { span: ask.mm })]).verdict === "pass",
+        onlyCharacteristic(entry(0.003), [sweep(seed + 1000, 0.007, { span: ask.mm, readings: 12 })])
+          .verdict === "pass",
       ];
     });
     expect(outcomes.length).toBeGreaterThan(10);
