@@ -72,10 +72,11 @@ function unquoted(text: string): string {
 export function pairOf(text: string): { key: string; value: string } | null {
   const match = /^([^:]{1,60}?)\s*:\s*(.*)$/s.exec(text);
   if (match === null) return null;
-  const key = withoutControls(match[1] ?? "")
+  const written = withoutControls(match[1] ?? "")
     .trim()
-    .toLowerCase()
-    .replace(/[\s_]+/g, "-");
+    .toLowerCase();
+  const hyphened = written.replace(/[\s_]+/g, "-");
+  const key = KNOWN_KEYS.includes(hyphened) ? hyphened : written;
   return key === "" ? null : { key, value: match[2] ?? "" };
 }
 

@@ -21,7 +21,7 @@ describe("header lines", () => {
       `# unit: mm\n# __proto__: x\n# constructor: y\n# tostring: z\n${ROWS}`,
       planWith({ features: {} }),
     );
-    expect(Object.keys(log.record.header)).toEqual(["unit", "-proto-", "constructor", "tostring"]);
+    expect(Object.keys(log.record.header)).toEqual(["unit", "__proto__", "constructor", "tostring"]);
     expect(
       points(
         understood("# unit: mm\nfeature,x,y,z\n__proto__,1,2,3\nconstructor,4,5,6\n", planWith({})),
