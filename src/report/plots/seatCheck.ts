@@ -60,7 +60,7 @@ export const seatCheck: AdvicePlotKind = {
         class: "column",
       }),
       stroke([20, FOOT], [SIZE.width - 20, FOOT], { "stroke-width": 1.4, class: "pallet" }),
-      nameAt(middle + shift, FOOT - h - 10, deviationText(lean, page), true),
+      nameAt(middle + shift, FOOT - h - 24, deviationText(lean, page), true),
       ...(thickness === null || typeof edge !== "string"
         ? []
         : [

@@ -13,14 +13,15 @@ export const correction: Section = {
     const measuredBefore = report.characteristics.filter(
       (entry) => entry.asFound !== null || (entry.state === "as-found" && entry.value !== null),
     );
+    // Slopes and lengths are aligned each among themselves.
     const rows = [
-      ...(report.corrections ?? []).map((entry) => correctedRow(entry, page)),
-      ...measuredBefore.map((entry) => characteristicRow(entry, page)),
+      ...lined((report.corrections ?? []).map((entry) => correctedRow(entry, page))),
+      ...lined(measuredBefore.map((entry) => characteristicRow(entry, page))),
     ];
     return {
       text: texts.correction,
       empty: rows.length === 0 ? texts.correction.empty : null,
-      rows: alignColumns(rows, ["asFound", "made", "asLeft"]).map((row) => ({
+      rows: rows.map((row) => ({
         ...row,
         asFound: quantityView(row.asFound),
         made: quantityView(row.made),
@@ -29,6 +30,8 @@ export const correction: Section = {
     };
   },
 };
+
+const lined = (rows: readonly Row[]): readonly Row[] => alignColumns(rows, ["asFound", "made", "asLeft"]);
 
 type Row = {
   readonly asFound: Quantity | null;

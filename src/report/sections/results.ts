@@ -62,7 +62,7 @@ function rowOf(entry: ReportCharacteristic, page: PageContext): Row {
   return {
     id: page.name(entry.id),
     kind: kindWord(entry.kind, page),
-    of: namesOf(entry.of, page) + (entry.to === null ? "" : ` ${texts.results.to} ${page.name(entry.to)}`),
+    of: namesOf(entry.of, page) + (entry.to === null ? "" : ` ${texts.results.datum} ${page.name(entry.to)}`),
     limits: limitsParts(entry.limits, entry.unit, page),
     nominal:
       entry.nominal === null

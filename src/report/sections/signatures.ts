@@ -11,7 +11,7 @@ export const signatures: Section = {
       text: words,
       rows: [words.measured, words.checked, words.approved],
       generator: page.text(words.generator, {
-        name: report.generator.name,
+        name: page.name(report.generator.name),
         version: page.name(report.generator.version),
         plan: page.name(report.plan.name),
         sha256: page.name(report.plan.sha256),

@@ -94,9 +94,10 @@ export const de: Texts = {
     min: "mindestens",
     nominal: "Nennwert",
     to: "bis",
+    datum: "zu",
     conformance: "Wahrscheinlichkeit, innerhalb zu liegen: {share} %",
     legend:
-      "U ist die erweiterte Unsicherheit, k = {coverage}, wenn die Zeile nichts anderes sagt. Abstand ist der Weg zur näheren Grenze; unter null liegt der Wert außerhalb. Punkte sind die Ablesungen hinter dem Wert.",
+      "U ist die erweiterte Unsicherheit, k = {coverage}, wenn die Zeile nichts anderes sagt. Abstand ist der Weg zur näheren Grenze; ist er negativ, liegt der Wert außerhalb. Punkte sind die Ablesungen hinter dem Wert.",
     noLimit: "keine Grenze",
     empty: "Der Plan nennt keine Merkmale.",
   },

@@ -92,6 +92,7 @@ export const en = {
     min: "min",
     nominal: "nominal",
     to: "to",
+    datum: "to",
     conformance: "chance that it is inside {share} %",
     legend:
       "U is the expanded uncertainty, k = {coverage} unless the row says otherwise. Margin is the distance to the nearer limit; below zero the value is outside. Points are the readings behind the value.",
