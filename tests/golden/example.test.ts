@@ -4,7 +4,9 @@ import { join } from "node:path";
 import { fileURLToPath } from "node:url";
 import { describe, expect, it } from "vitest";
 import type { SetupReport } from "../../src/model/setupReport.ts";
+import { loadAssets } from "../../src/records/assets.ts";
 import { extractPdf } from "../../src/report/print/extractPdf.ts";
+import { renderReport } from "../../src/report/render.ts";
 import { ISSUED, kept, recordOf, SAMPLES } from "./road.ts";
 
 const FOLDER = fileURLToPath(new URL("../../reports/example/", import.meta.url));
@@ -16,6 +18,9 @@ describe("the kept example", () => {
     const stored = JSON.parse(readFileSync(join(FOLDER, `${NAME}.json`), "utf8")) as SetupReport;
     expect(stored.report.issued).toBe(ISSUED);
     expect(kept(stored)).toBe(kept(await recordOf(join(SAMPLES, "1-column"))));
+    expect(readFileSync(join(FOLDER, `${NAME}.html`), "utf8")).toBe(
+      renderReport(stored, { assets: await loadAssets(), page: "a4" }),
+    );
   });
   it("has a PDF that carries its record, its plan and its logs", async () => {
     const pdf = await extractPdf(readFileSync(join(FOLDER, `${NAME}.pdf`)));
