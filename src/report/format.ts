@@ -86,6 +86,15 @@ export function uncertaintyDecimals(uncertainty: number, unit: Unit, style: Numb
   return Math.min(Math.max(0, first, Math.min(first + 1, USUAL_DECIMALS[shown] + 1)), 12);
 }
 
+/** Decimals for a number without limits or uncertainty: usual ones, or as many more as keep it from looking like nothing. */
+export function visibleDecimals(value: number, unit: Unit, style: NumberStyle): number {
+  const shown = unit === "deg" ? "deg" : style.show;
+  const usual = USUAL_DECIMALS[shown];
+  const number = Math.abs(inShown(value, shown) ?? 0);
+  const more = [0, 1, 2, 3].find((extra) => Number(number.toFixed(usual + extra)) > 0);
+  return usual + (more ?? 0);
+}
+
 /** Decimals for a value beside its limits: more when rounding would put it on the wrong side, or onto the limit. */
 export function decimalsBeside(
   value: number,

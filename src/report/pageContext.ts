@@ -12,12 +12,17 @@ export interface PageContext {
   readonly style: NumberStyle;
   /** A newer revision exists: its number. */
   readonly supersededBy: number | null;
-  /** A sentence of the record in the page's unit and language, fit to stand on it. */
-  say(sentence: string): string;
+  /** A sentence of the record in the page's unit and language, fit to stand on it, cut after `most` letters. */
+  say(sentence: string, letters?: Letters): string;
   /** A name from outside (feature, log, person), fit to stand on the page. */
-  name(name: string): string;
+  name(name: string, letters?: Letters): string;
   /** A text of the page with its values. */
   text(template: string, values?: Readonly<Record<string, string>>): string;
+}
+
+/** Where a text is cut. */
+interface Letters {
+  readonly most: number;
 }
 
 const NAME_LENGTH = 90;
@@ -45,8 +50,8 @@ export function pageContext(report: SetupReport, supersededBy: number | null): P
     style,
     supersededBy,
     text,
-    say: (sentence) => cut(resay(sentence, report, texts, style), SENTENCE_LENGTH),
-    name: (name) => cut(name, NAME_LENGTH),
+    say: (sentence, { most } = { most: SENTENCE_LENGTH }) => cut(resay(sentence, report, texts, style), most),
+    name: (name, { most } = { most: NAME_LENGTH }) => cut(name, most),
   };
 }
 

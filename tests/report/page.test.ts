@@ -2,7 +2,7 @@
 import { type HTMLElement, parse } from "node-html-parser";
 import { describe, expect, it } from "vitest";
 import { say } from "../../src/model/say.ts";
-import type { SetupReport, Verdict } from "../../src/model/setupReport.ts";
+import type { ReportAdvice, SetupReport, Verdict } from "../../src/model/setupReport.ts";
 import { FONTS, REPORT_FILES } from "../../src/report/assets.ts";
 import { type RenderOptions, renderReport } from "../../src/report/render.ts";
 import { SECTIONS } from "../../src/report/sections/index.ts";
@@ -259,6 +259,57 @@ describe("numbers to key in", () => {
     expect(table(inch)[0]).toBe("X | \u221211.2503 in | +0.0012 in | \u221211.2491 in");
     const waiting = report.advice.map((advice) => ({ ...advice, status: "undecided" as const }));
     expect(pageOf({ ...report, advice: waiting }).querySelector(".part-offsets")).toBeNull();
+  });
+});
+
+describe("numbers of the advice", () => {
+  const numbersOf = (advice: Partial<ReportAdvice>, show: "mm" | "in" = "mm"): Record<string, string> => {
+    const [first] = report.advice;
+    if (first === undefined) throw new Error("no advice");
+    const { plot: _, ...bare } = first;
+    const page = pageOf({ ...report, show, advice: [{ ...bare, ...advice }] });
+    return Object.fromEntries(
+      page
+        .querySelectorAll(".advice dl.numbers div")
+        .map((one) => [words(one.querySelector("dt")), words(one.querySelector("dd"))]),
+    );
+  };
+  it("have the unit of what they are", () => {
+    const values = {
+      slopeX: 0.0001,
+      rotary: -0.0057,
+      edgeThickness: 0.05,
+      passes: 3,
+      cleansBest: true,
+      edge: "-z",
+    };
+    expect(numbersOf({ values })).toEqual({
+      "slope along X (yaw)": "+0.1000 mm/m",
+      "to add to B": "\u22120.0057°",
+      "edge thickness": "0.050 mm",
+      passes: "3",
+      "cleans best": "yes",
+      edge: "-z",
+    });
+    expect(
+      numbersOf({ values: { widths: { "0": 400, "90": 399.9 }, change: { x: 0.5, z: null } } }, "in"),
+    ).toEqual({
+      widths: "B0 15.7480 in B90 15.7441 in",
+      change: "X 0.0197 in Z no value",
+    });
+  });
+  it("are slopes where the seatings' slopes were compared", () => {
+    const values = { count: 3, mean: 0.0001, range: 0.00002 };
+    const seatings = (unit: string) =>
+      numbersOf({ values, plot: { kind: "re-seat", data: { values: [1, 2], unit } } });
+    expect(seatings("slope").range).toBe("+0.0200 mm/m");
+    expect(seatings("mm").range).toBe("0.00002 mm");
+  });
+  it("do not round something to nothing", () => {
+    expect(numbersOf({ values: { rms: 0.000012, ovality: 0 } })).toEqual({
+      "residual, rms": "0.00001 mm",
+      ovality: "0.000 mm",
+    });
   });
 });
 

@@ -12,6 +12,12 @@ export function numberIn(data: unknown, key: string): number | null {
   return typeof value === "number" && Number.isFinite(value) ? value : null;
 }
 
+/** A word under `key`, or null. */
+export function wordIn(data: unknown, key: string): string | null {
+  const value = under(data, key);
+  return typeof value === "string" ? value : null;
+}
+
 /** A list of numbers under `key`, or null when one of them is not a number. */
 export function numbersIn(data: unknown, key: string): readonly number[] | null {
   const value = under(data, key);

@@ -32,9 +32,9 @@ function entryOf(entry: ReportAdvice, index: number, page: PageContext): { [key:
     moves: movesOf(entry.moves, page),
     expect: entry.expect === null ? null : page.say(entry.expect),
     next: entry.next === null ? null : page.say(entry.next),
-    working: entry.working.map(page.say),
-    cautions: entry.cautions.map(page.say),
-    numbers: adviceNumbers(entry.values, page).map((one) => ({ ...one })),
+    working: entry.working.map((text) => page.say(text)),
+    cautions: entry.cautions.map((text) => page.say(text)),
+    numbers: adviceNumbers(entry, page).map((one) => ({ ...one })),
     plot: plot && { ...plot },
   };
 }

@@ -1,6 +1,7 @@
-import type { AdviceValue } from "../../model/setupReport.ts";
-import { plainNumber, quantity, slope } from "../format.ts";
+import type { AdviceValue, ReportAdvice } from "../../model/setupReport.ts";
+import { plainNumber, quantity, slope, visibleDecimals } from "../format.ts";
 import { own, type PageContext } from "../pageContext.ts";
+import { wordIn } from "../plots/adviceData.ts";
 import { quantityText } from "./shared.ts";
 
 type Dimension = "length" | "angle" | "slope" | "count";
@@ -24,29 +25,35 @@ const DIMENSIONS: Readonly<Record<string, Dimension>> = {
   passes: "count",
   count: "count",
 };
-/** Everything else that is a number is a length in mm. */
-const dimensionOf = (key: string): Dimension => own(DIMENSIONS, key) ?? "length";
+/** Statistics of seatings are of what was compared: the data of their picture say which. */
+const OF_SEATINGS: ReadonlySet<string> = new Set(["mean", "deviation", "range"]);
 
-/** The numbers of an advice as a list: their key in words, and their text with its unit. */
+/** Everything else that is a number is a length in mm. */
+function dimensionOf(key: string, { plot }: ReportAdvice): Dimension {
+  if (OF_SEATINGS.has(key) && wordIn(plot?.data, "unit") === "slope") return "slope";
+  return own(DIMENSIONS, key) ?? "length";
+}
+
+/** The numbers of an advice as a list: their key in words, and their text with its unit in parts that stay whole. */
 export function adviceNumbers(
-  values: Readonly<Record<string, AdviceValue>>,
+  advice: ReportAdvice,
   page: PageContext,
-): readonly { readonly label: string; readonly value: string }[] {
-  return Object.entries(values).map(([key, value]) => ({
+): readonly { readonly label: string; readonly parts: readonly string[] }[] {
+  return Object.entries(advice.values).map(([key, value]) => ({
     label: own<string>(page.texts.adviceValues, key) ?? page.name(words(key)),
-    value: valueText(value, dimensionOf(key), page),
+    parts: partsOf(value, dimensionOf(key, advice), page),
   }));
 }
 
-function valueText(value: AdviceValue, dimension: Dimension, page: PageContext): string {
-  if (value === null) return page.texts.noValue;
-  if (typeof value === "number") return numberText(value, dimension, page);
-  if (typeof value === "boolean") return value ? page.texts.yes : page.texts.no;
-  if (typeof value === "string") return page.name(value);
-  if (isList(value)) return value.map((one) => valueText(one, dimension, page)).join(", ");
-  return Object.entries(value)
-    .map(([key, one]) => `${axisOr(key, page)} ${valueText(one, dimension, page)}`)
-    .join(", ");
+function partsOf(value: AdviceValue, dimension: Dimension, page: PageContext): readonly string[] {
+  if (value === null) return [page.texts.noValue];
+  if (typeof value === "number") return [numberText(value, dimension, page)];
+  if (typeof value === "boolean") return [value ? page.texts.yes : page.texts.no];
+  if (typeof value === "string") return [page.name(value)];
+  if (isList(value)) return value.flatMap((one) => partsOf(one, dimension, page));
+  const entries = Object.entries(value);
+  if (entries.length === 0) return [page.texts.noValue];
+  return entries.map(([key, one]) => `${axisOr(key, page)} ${partsOf(one, dimension, page).join(", ")}`);
 }
 
 /** An axis by its capital, an index of B as `B90`, anything else by its name. */
@@ -58,7 +65,10 @@ const isList = (value: AdviceValue): value is readonly AdviceValue[] => Array.is
 function numberText(value: number, dimension: Dimension, page: PageContext): string {
   if (dimension === "slope") return quantityText(slope(value, page.style));
   if (dimension === "count") return plainNumber(value, Number.isInteger(value) ? 0 : 2, page.style);
-  return quantityText(quantity(value, dimension === "angle" ? "deg" : "mm", page.style));
+  const unit = dimension === "angle" ? "deg" : "mm";
+  return quantityText(
+    quantity(value, unit, page.style, { decimals: visibleDecimals(value, unit, page.style) }),
+  );
 }
 
 /** `leanOverHeight` as `lean over height`. */

@@ -10,7 +10,7 @@ export const assumptions: Section = {
     return {
       lines: Object.values(texts.assumptions.list),
       remarksLabel: texts.assumptions.remarks,
-      remarks: [...new Set(remarks)].map(page.say),
+      remarks: [...new Set(remarks)].map((text) => page.say(text)),
     };
   },
 };

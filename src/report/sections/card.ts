@@ -2,17 +2,22 @@ import type { PageContext } from "../pageContext.ts";
 import type { Section } from "./contract.ts";
 
 const MOST_LINES = 5;
-/** A line longer than this is set smaller, so that the card stays one glance. */
+/** With a line longer than this the card is set smaller, so that it stays one glance. */
 const LONG_LINE = 78;
+/** No move needs more; the whole sentence stands with its advice. */
+const MOST_LETTERS = 240;
 
 /** The next move, readable at arm's length: at most five lines. */
 export const card: Section = {
   name: "card",
   heading: (page) => page.texts.card.heading,
   view: (page) => {
-    const lines = cardLines(page).slice(0, MOST_LINES).map(page.say);
+    const lines = cardLines(page)
+      .slice(0, MOST_LINES)
+      .map((line) => page.say(line, { most: MOST_LETTERS }));
     return {
-      lines: lines.map((text) => ({ text, long: text.length > LONG_LINE })),
+      lines,
+      long: lines.some((line) => line.length > LONG_LINE),
       several: lines.length > 1,
     };
   },

@@ -48,7 +48,7 @@ function characteristicLine(entry: ReportCharacteristic, page: PageContext): { [
     value: value === null ? page.texts.noValue : quantityText(value),
     numbers: `${page.texts.open.limit} ${limitsParts(entry.limits, entry.unit, page).join(" ")}`,
     because: page.say(entry.because),
-    decide: entry.verdict === "undecided" ? entry.toDecide.slice(0, 2).map(page.say) : [],
+    decide: entry.verdict === "undecided" ? entry.toDecide.slice(0, 2).map((text) => page.say(text)) : [],
   };
 }
 

@@ -54,7 +54,7 @@ function rowOf(entry: ReportCharacteristic, page: PageContext): Row {
       : page.text(texts.results.conformance, { share: percent(entry.conformance, style) }),
     ownCoverage ? `k = ${coverageText(entry.coverage ?? 2, page)}` : null,
     page.say(entry.method),
-    ...entry.remarks.map(page.say),
+    ...entry.remarks.map((text) => page.say(text)),
     ...(entry.verdict === "undecided"
       ? entry.toDecide.map((text) => `${texts.open.decide} ${page.say(text)}`)
       : []),

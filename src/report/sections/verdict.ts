@@ -7,6 +7,7 @@ const ORDER: readonly Verdict[] = ["fail", "missing", "undecided", "pass"];
 
 /** A verdict that is not a pass says at once which entries it comes from. */
 const MOST_NAMES = 4;
+const NAME_LETTERS = 32;
 
 /** The verdict by word, shape and tone, with the counts. */
 export const verdict: Section = {
@@ -30,7 +31,7 @@ function namesOf(verdict: Verdict, page: PageContext): string | null {
   const { characteristics, signOffs } = page.report;
   const names = [...characteristics, ...signOffs]
     .filter((entry) => entry.verdict === verdict)
-    .map((entry) => page.name(entry.id));
+    .map((entry) => page.name(entry.id, { most: NAME_LETTERS }));
   const { shown, more } = firstOf(names, MOST_NAMES, page);
   return names.length === 0 ? null : shown.join(", ") + (more === null ? "" : ", \u2026");
 }

@@ -75,7 +75,7 @@ export const de: Texts = {
     old: "Alt",
     change: "Änderung",
     new: "Neu",
-    proof: "Probe",
+    proof: "Probe:",
     check:
       "Register, Palette, Einheit und Vorzeichen vor der Eingabe mit der Steuerung vergleichen. Nach jeder Änderung ohne Schnitt abfahren.",
   },

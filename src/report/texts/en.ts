@@ -73,7 +73,7 @@ export const en = {
     old: "Old",
     change: "Change",
     new: "New",
-    proof: "Proof",
+    proof: "Proof:",
     check:
       "Check register, pallet, unit and sign against the control before keying in. Dry-run after any change.",
   },
