@@ -16,7 +16,7 @@ export function wayOf(along: string, amount: number): string {
 }
 /** A movement as one line: `right: -0.041 mm in Z, away from the spindle, turn 8.4°`. `ending` follows as it is. */
 export function sayMove(move: Move, ending = "", more: Readonly<Record<string, SaidValue>> = {}): Said {
-  const axis = move.along.length === 1 ? ` in ${move.along.toUpperCase()}` : "";
+  const axis = move.along.length === 1 ? ` along ${move.along.toUpperCase()}` : "";
   const way = wayOf(move.along, move.amount);
   const words = move.words ?? way;
   const turn = move.turnDegrees === undefined ? "" : ", turn {turn}";
