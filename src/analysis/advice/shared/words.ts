@@ -14,7 +14,7 @@ export function wayOf(along: string, amount: number): string {
   if (pair === undefined || amount === 0) return "";
   return amount > 0 ? pair[0] : pair[1];
 }
-/** A movement as one line: `right: -0.041 mm in Z, away from the spindle, turn 8.4°`. `ending` follows as it is. */
+/** A movement as one line: `right: -0.041 mm along Z, away from the spindle, turn 8.4°`. `ending` follows as it is. */
 export function sayMove(move: Move, ending = "", more: Readonly<Record<string, SaidValue>> = {}): Said {
   const axis = move.along.length === 1 ? ` along ${move.along.toUpperCase()}` : "";
   const way = wayOf(move.along, move.amount);
