@@ -12,6 +12,8 @@ import { TRUTH } from "./scenario.ts";
 
 const stored = (name: string): SetupReport =>
   JSON.parse(readFileSync(join(RECORDS, `${name}.json`), "utf8")) as SetupReport;
+const valuesOf = (report: SetupReport, kind: string) =>
+  report.advice.find((entry) => entry.kind === kind)?.values ?? {};
 const value = (report: SetupReport, id: string): number =>
   report.characteristics.find((entry) => entry.id === id)?.value ?? Number.NaN;
 
@@ -28,6 +30,14 @@ describe.each(cases(SAMPLES))("%s", (name) => {
   it("gives the accepted record", async () => {
     const report = await recordOf(join(SAMPLES, name));
     expect(kept(report)).toBe(kept(stored(name)));
+  });
+
+  it("is judged with a guard band and an uncertainty on every value", () => {
+    const { decision, characteristics } = stored(name);
+    expect(decision.rule).toBe("guarded");
+    expect(characteristics.length).toBeGreaterThan(2);
+    for (const { id, uncertainty } of characteristics)
+      expect([id, uncertainty]).toEqual([id, expect.any(Number)]);
   });
 
   it("gives the same bytes twice, as JSON and as a page", async () => {
@@ -50,9 +60,19 @@ describe("what was simulated comes out", () => {
     expect(report.verdict).toBe("undecided");
     expect(value(report, "yaw")).toBeCloseTo(TRUTH.yaw * 12 * 25.4, 2);
     expect(value(report, "lean")).toBeCloseTo(TRUTH.lean * 20 * 25.4, 2);
-    const center = report.advice.find((entry) => entry.kind === "rotation-center")?.values;
-    expect(center?.x).toBeCloseTo(TRUTH.machine.center[0], 2);
-    expect(center?.z).toBeCloseTo(TRUTH.machine.center[2], 2);
+    const center = valuesOf(report, "rotation-center");
+    expect(center.x).toBeCloseTo(TRUTH.machine.center[0], 2);
+    expect(center.z).toBeCloseTo(TRUTH.machine.center[2], 2);
+    expect(valuesOf(report, "four-face").seatZ).toBeCloseTo(TRUTH.lean, 5);
+    expect(valuesOf(report, "four-face").seatX).toBeCloseTo(0, 5);
+    // The face stands half a width before the column's middle, and leans towards the spindle on the way up.
+    expect(valuesOf(report, "work-offset").new).toMatchObject({
+      z: expect.closeTo(TRUTH.column.origin[2] + TRUTH.halfWidth + 330 * TRUTH.lean, 2),
+    });
+    // The right side stands nearer the spindle still, so the right stop goes away from it.
+    const [stop] = report.advice.find((entry) => entry.kind === "square-up")?.moves ?? [];
+    expect(stop).toMatchObject({ at: "right stop", along: "z" });
+    expect(stop?.amount).toBeLessThan(0);
     const [yaw, lean] = report.corrections ?? [];
     expect(yaw?.judged).toBe("good");
     expect(lean?.judged).toBe("partly");
@@ -60,9 +80,14 @@ describe("what was simulated comes out", () => {
 
   it("takes the sag out of the chuck's sweep: the chuck sits low, not high", async () => {
     const report = await recordOf(join(SAMPLES, "2-chuck-and-blank"));
-    const centering = report.advice.find((entry) => entry.kind === "centering");
-    expect(centering?.values.x).toBeCloseTo(0.011, 2);
-    expect(centering?.values.y).toBeCloseTo(-0.006, 2);
+    const centering = valuesOf(report, "centering");
+    expect(centering.x).toBeCloseTo(TRUTH.chuck[0], 2);
+    expect(centering.y).toBeCloseTo(TRUTH.chuck[1], 2);
+    const moves = report.advice.find((entry) => entry.kind === "centering")?.moves ?? [];
+    expect(moves.map(({ along, amount }) => [along, Math.sign(amount)])).toEqual([
+      ["x", -1],
+      ["y", 1],
+    ]);
     expect(report.verdict).toBe("pass");
   });
 
@@ -77,7 +102,7 @@ describe("what was simulated comes out", () => {
 
 describe("published results are met by the whole road", () => {
   it("surface plate of 1955", async () => {
-    const report = await recordOf(join(SAMPLES, "4-published-data"));
+    const report = await recordOf(join(SAMPLES, "4-published-plate"));
     // Printed: overall 17.841145e-5 in. J. C. Moody (1955), heights as corrected by B. Allen (2019).
     expect(value(report, "plate-overall")).toBeCloseTo(17.841145e-5 * 25.4, 9);
     // Not printed: minimum zone by HiGHS, spread about the fitted plane by numpy, both from these 126 heights.
@@ -86,7 +111,7 @@ describe("published results are met by the whole road", () => {
   });
 
   it("line of 1901 and the cookbook's ring", async () => {
-    const report = await recordOf(join(SAMPLES, "4-published-data"));
+    const report = await recordOf(join(SAMPLES, "4-published-plate"));
     // K. Pearson (1901), page 571; minimum zone by two routes with numpy and scipy.
     expect(value(report, "line-straightness")).toBeCloseTo(0.67082039325, 9);
     // SciPy Cookbook, Least Squares Circle, points all round; minimum zone by exhaustive search and linear programme.

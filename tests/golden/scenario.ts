@@ -1,10 +1,9 @@
 // The logs of sample-logs, made by measuring a simulated machine, so that what they should give is known.
 // Everything here is invented: shop, job, machine, part and people.
 import { seededNoise } from "../../src/math/seededNoise.ts";
-import { faceAt, type Machine, palletAt, placeAt, sweepRim } from "../simulation/machine.ts";
-import { type Pose, pointIn, turnedAbout, type V, within, zOn } from "../simulation/solid.ts";
+import { faceAt, type Machine, placeAt, sweepRim } from "../simulation/machine.ts";
+import { type Pose, turnedAbout, type V, within, zOn } from "../simulation/solid.ts";
 
-const MM_PER_INCH = 25.4;
 const noise = seededNoise(417);
 const scatter = (sigma: number): number => sigma * noise.normal();
 const fixed = (value: number, digits: number): string => {
@@ -141,6 +140,8 @@ base-torque,120,N·m,second shift,${DAY}T07:15:00Z
 }
 
 const CHUCK = { ...JOB, operation: "20", plan: "chuck-and-blank", part: "BR-21" };
+/** Where the chuck's middle stands beside the spindle. */
+const CHUCK_CENTER = [0.011, -0.006] as const;
 const stations = Array.from({ length: 12 }, (_, i) => 30 * i);
 const degrees = (angle: number): number => (angle * Math.PI) / 180;
 
@@ -157,7 +158,7 @@ function chuck(): string {
   };
   const wall = (t: number): readonly [number, number] => {
     const r = 125 + 0.0015 * Math.cos(3 * t);
-    return [0.011 + r * Math.cos(t), -0.006 + r * Math.sin(t)];
+    return [CHUCK_CENTER[0] + r * Math.cos(t), CHUCK_CENTER[1] + r * Math.sin(t)];
   };
   const arm = { radius: 125, sag: 0.02, surface: "boss" as const, noise, sigma: 0.0008 };
   const rim = sweepRim(wall, [...stations, 360], arm).map(
@@ -267,4 +268,4 @@ export function scenarioLogs(): Readonly<Record<string, string>> {
   };
 }
 /** What was simulated, in mm and mm per mm, for tests. */
-export const TRUTH = { machine, column, yaw: YAW, lean: LEAN, palletAt, pointIn, mmPerInch: MM_PER_INCH };
+export const TRUTH = { machine, column, yaw: YAW, lean: LEAN, halfWidth: HALF_WIDTH, chuck: CHUCK_CENTER };
