@@ -1,4 +1,5 @@
 import { Command, Option } from "commander";
+import { DECISIONS } from "../model/entry.ts";
 import { VERSION } from "../model/version.ts";
 
 const show = () => new Option("--show <unit>", "unit on the terminal and the page").choices(["mm", "in"]);
@@ -119,11 +120,41 @@ function addRecords(root: Command): void {
     .description("put a report with its pages into the record of its job")
     .argument("<report>", "the report's JSON, or a page of it beside its JSON")
     .requiredOption("--job <job>", "the job as the shop writes it")
-    .option("--workspace <folder>", "the workspace; else the nearest around this folder")
+    .option("--workspace <folder>", "the workspace; else the nearest around the report or this folder")
     .addOption(json())
     .addOption(quiet())
     .addHelpText("after", example("plinth attach reports/K-0417_10_column-seat_r1.pdf --job K-0417"))
     .action(async (path: string, options) => (await import("./commands/attach.ts")).attach(path, options));
+  addNote(root);
+}
+
+function addNote(root: Command): void {
+  root
+    .command("note")
+    .description(
+      "add a disposition, a correction of a wrong header or a void to a report's record; edits nothing",
+    )
+    .argument("<report>", "the report's JSON, or a page of it beside its JSON")
+    .addOption(
+      new Option("--kind <kind>", "what it is")
+        .choices(["disposition", "correction", "void"])
+        .makeOptionMandatory(),
+    )
+    .requiredOption("--who <name>", "who answers for it")
+    .requiredOption("--why <reason>", "the reason")
+    .addOption(new Option("--decision <what>", "of a disposition: what is done").choices(DECISIONS))
+    .option("--characteristic <id>", "of a disposition: what it is about; else the whole report")
+    .option("--set <key=value...>", "of a correction: header key and its right value")
+    .option("--workspace <folder>", "the workspace; else the nearest around the report or this folder")
+    .addOption(json())
+    .addOption(quiet())
+    .addHelpText(
+      "after",
+      example(
+        'plinth note reports/K-0417_10_column-seat_r1.json --kind disposition --decision use-as-is --who "Shift lead" --why "Edge is cut away in operation 20"',
+      ),
+    )
+    .action(async (path: string, options) => (await import("./commands/note.ts")).note(path, options));
 }
 
 function addHelpers(root: Command): void {

@@ -1,3 +1,4 @@
+import { randomUUID } from "node:crypto";
 import { join } from "node:path";
 import type { DurableEffects } from "../model/effects.ts";
 import { Trouble } from "../model/trouble.ts";
@@ -45,16 +46,33 @@ async function taken(effects: DurableEffects, path: string): Promise<boolean> {
   }
   const entry = await effects.disk.look(path);
   if (entry === null) return false;
-  let pid: unknown;
-  try {
-    pid = (JSON.parse(new TextDecoder().decode(await effects.readFile(path))) as { pid?: unknown }).pid;
-  } catch {
-    pid = null;
-  }
+  const pid = await pidIn(effects, path);
   const left =
     typeof pid === "number" && pid !== process.pid
       ? !isRunning(pid)
       : effects.now() - entry.modifiedMs > FOREIGN_MS;
-  if (left) await effects.disk.remove(path).catch(() => undefined);
+  if (left) await takeAway(effects, path, pid);
   return false;
+}
+
+/** Removes a left lock, and only that: one that meanwhile became somebody's is put back. */
+async function takeAway(effects: DurableEffects, path: string, pid: unknown): Promise<void> {
+  const aside = `${path}.${randomUUID()}`;
+  try {
+    await effects.disk.rename(path, aside);
+  } catch (error) {
+    if ((error as NodeJS.ErrnoException).code === "ENOENT") return;
+    throw error;
+  }
+  const moved = await pidIn(effects, aside);
+  if (moved !== pid) await effects.disk.create(path, JSON.stringify({ pid: moved })).catch(() => undefined);
+  await effects.disk.remove(aside);
+}
+
+async function pidIn(effects: DurableEffects, path: string): Promise<unknown> {
+  try {
+    return (JSON.parse(new TextDecoder().decode(await effects.readFile(path))) as { pid?: unknown }).pid;
+  } catch {
+    return null;
+  }
 }

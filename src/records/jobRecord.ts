@@ -1,5 +1,6 @@
 import { basename, dirname, join } from "node:path";
 import type { DurableEffects } from "../model/effects.ts";
+import type { ReportEntry } from "../model/entry.ts";
 import { namePart } from "../model/reportName.ts";
 import type { SetupReport, Verdict } from "../model/setupReport.ts";
 import { Trouble } from "../model/trouble.ts";
@@ -14,6 +15,8 @@ export interface JobRecord {
   readonly schema: typeof RECORD_SCHEMA;
   readonly job: string;
   readonly reports: readonly RecordedReport[];
+  /** What quality said of them, in the order in which it was said. */
+  readonly entries: readonly ReportEntry[];
 }
 export interface RecordedReport {
   readonly id: string;
@@ -52,7 +55,7 @@ export async function attachReport(
   { records, path, job }: { readonly records: string; readonly path: string; readonly job: string },
 ): Promise<Attached> {
   const base = path.replace(/\.(?:json|html|pdf)$/i, "");
-  const report = await trusted(effects, `${base}.json`, job);
+  const report = await ofJob(effects, `${base}.json`, job);
   const folder = join(records, namePart(job));
   return withFolderLock(effects, folder, async () => {
     const record = await readRecord(effects, folder, job);
@@ -66,21 +69,28 @@ export async function attachReport(
     if (before !== undefined && sameFiles(before.files, files))
       return { folder, report: before, status: "kept" };
     const entry = entryOf(report, files, new Date(effects.now()).toISOString());
+    // The manifest goes last: what it names is there.
+    await effects.writeFile(join(folder, `${basename(base)}.sidecar.json`), sidecar(report, job, files));
     await writeRecord(effects, folder, {
       ...record,
       reports: superseding([...record.reports.filter((one) => one !== before), entry]),
     });
-    await effects.writeFile(join(folder, `${basename(base)}.sidecar.json`), sidecar(report, job, files));
     return { folder, report: entry, status: "attached" };
   });
 }
 
-async function trusted(effects: DurableEffects, path: string, job: string): Promise<SetupReport> {
-  const report = parseReport(new TextDecoder().decode(await read(effects, path)));
-  if ("because" in report) throw new Trouble("rejected", `${path}: ${report.because}.`);
+async function ofJob(effects: DurableEffects, path: string, job: string): Promise<SetupReport> {
+  const report = await trustedReport(effects, path);
   const own = report.setup.job?.trim();
   if (own && own !== job)
     throw new Trouble("rejected", `${path}: this report belongs to job ${own}; attach it with --job ${own}.`);
+  return report;
+}
+
+/** A stored report that is what its logs and plan give. Throws Trouble `rejected` for another one, `unreachable` for none. */
+export async function trustedReport(effects: DurableEffects, path: string): Promise<SetupReport> {
+  const report = parseReport(new TextDecoder().decode(await read(effects, path)));
+  if ("because" in report) throw new Trouble("rejected", `${path}: ${report.because}.`);
   const verified = verifyReport(report);
   if (!verified.ok) throw new Trouble("rejected", `${path}: refused, ${verified.because}.`);
   return report;
@@ -93,10 +103,18 @@ export async function readRecord(
   job: string,
 ): Promise<JobRecord> {
   const path = join(folder, "manifest.json");
-  if (!(await effects.exists(path))) return { schema: RECORD_SCHEMA, job, reports: [] };
+  if (!(await effects.exists(path))) return { schema: RECORD_SCHEMA, job, reports: [], entries: [] };
   try {
-    const record = JSON.parse(new TextDecoder().decode(await effects.readFile(path))) as JobRecord;
-    if (record.schema === RECORD_SCHEMA) return record;
+    const record = JSON.parse(
+      new TextDecoder().decode(await effects.readFile(path)),
+    ) as Partial<JobRecord> | null;
+    if (record?.schema === RECORD_SCHEMA && Array.isArray(record.reports))
+      return {
+        schema: RECORD_SCHEMA,
+        job: record.job ?? job,
+        reports: record.reports,
+        entries: record.entries ?? [],
+      };
   } catch (error) {
     if (!(error instanceof SyntaxError)) throw error;
   }
@@ -153,7 +171,8 @@ function superseding(reports: readonly RecordedReport[]): RecordedReport[] {
   }));
 }
 
-const writeRecord = (effects: DurableEffects, folder: string, record: JobRecord): Promise<void> =>
+/** Writes the manifest of a job record, whole or not at all. */
+export const writeRecord = (effects: DurableEffects, folder: string, record: JobRecord): Promise<void> =>
   effects.writeFile(join(folder, "manifest.json"), `${JSON.stringify(record, null, 1)}\n`);
 
 /** A few flat keys that another system can read without knowing reports. */

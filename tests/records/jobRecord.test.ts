@@ -5,10 +5,8 @@ import { join } from "node:path";
 import { afterEach, beforeEach, describe, expect, it } from "vitest";
 import { durableEffects } from "../../src/records/durableEffects.ts";
 import { attachReport, type JobRecord, knownFile } from "../../src/records/jobRecord.ts";
-import { makeReports } from "../../src/records/makeReports.ts";
-import { planFromText } from "../../src/records/planFile.ts";
 import { sha256Of } from "../../src/records/readLogs.ts";
-import { reportJson } from "../../src/records/reportStore.ts";
+import { writtenReport } from "./writtenReport.ts";
 
 const effects = durableEffects();
 let folder = "";
@@ -17,30 +15,8 @@ beforeEach(() => {
 });
 afterEach(() => rmSync(folder, { recursive: true }));
 
-const PLAN = `plinth: 1\nname: seat\ntitle: Seat\ndecision: {rule: simple}\nfeatures: {face: {fit: plane}}\ncharacteristics:\n  - {id: flat, kind: flatness, of: face, max: 0.01 mm}\n`;
-function written(name: string, height: number, revision: number, job = "K-1"): string {
-  const rows = [-50, 0, 50].flatMap((x) =>
-    [-50, 0, 50].map((y) => `face,${x},${y},${x === 0 && y === 0 ? height : 0}`),
-  );
-  const text = `# job: ${job}\n# operation: 10\n# unit: mm\n# points: surface\nfeature,x,y,z\n${rows.join("\n")}\n`;
-  const { reports } = makeReports(
-    [{ name: "a.csv", bytes: new TextEncoder().encode(text), sha256: sha256Of(text) }],
-    {
-      plan: planFromText(PLAN, "seat.yaml", sha256Of(PLAN)),
-      issued: "2026-11-25T07:00:00Z",
-    },
-  );
-  const [made] = reports;
-  if (made === undefined) throw new Error("no report");
-  const report = {
-    ...made,
-    report: { ...made.report, revision, replaces: revision > 1 ? revision - 1 : null },
-  };
-  const base = join(folder, `${name}_r${revision}`);
-  writeFileSync(`${base}.json`, reportJson(report));
-  writeFileSync(`${base}.html`, `<p>${name}</p>`);
-  return `${base}.json`;
-}
+const written = (name: string, height: number, revision: number, job?: string): string =>
+  writtenReport(folder, { name, height, revision, ...(job !== undefined && { header: { job } }) });
 const records = (): string => join(folder, "records");
 const manifest = (job = "K-1"): JobRecord =>
   JSON.parse(readFileSync(join(records(), job, "manifest.json"), "utf8")) as JobRecord;

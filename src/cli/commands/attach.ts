@@ -1,6 +1,7 @@
 import { durableEffects } from "../../records/durableEffects.ts";
 import { attachReport } from "../../records/jobRecord.ts";
 import { openWorkspace } from "../../records/workspace.ts";
+import { workspaceAround } from "../../records/workspaceAround.ts";
 import { print, safe } from "../output.ts";
 
 export interface AttachOptions {
@@ -13,7 +14,10 @@ export interface AttachOptions {
 /** `plinth attach`: a report into the record of its job. */
 export async function attach(path: string, options: AttachOptions): Promise<void> {
   const effects = durableEffects();
-  const { paths } = await openWorkspace(effects, options.workspace);
+  const { paths } = await openWorkspace(
+    effects,
+    options.workspace ?? (await workspaceAround(effects, path)) ?? undefined,
+  );
   const { folder, report, status } = await attachReport(effects, {
     records: paths.records,
     path,

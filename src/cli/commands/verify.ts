@@ -1,11 +1,11 @@
-import { basename, dirname, resolve } from "node:path";
-import type { DurableEffects } from "../../model/effects.ts";
+import { basename } from "node:path";
 import { diskEffects } from "../../records/diskEffects.ts";
 import { durableEffects } from "../../records/durableEffects.ts";
 import { knownFile } from "../../records/jobRecord.ts";
 import { read, readLogs, sha256Of } from "../../records/readLogs.ts";
 import { type FileVerification, verifyFile } from "../../records/verifyFile.ts";
 import { openWorkspace, workspacePaths } from "../../records/workspace.ts";
+import { workspaceAround } from "../../records/workspaceAround.ts";
 import { EXIT } from "../errors.ts";
 import { print, safe, styleFor } from "../output.ts";
 
@@ -61,23 +61,14 @@ async function compareWithRecord(
 ): Promise<FileVerification> {
   if (result.ok !== true) return result;
   const effects = durableEffects();
+  const around = workspace === undefined ? await workspaceAround(effects, path) : null;
   const records =
-    workspace === undefined
-      ? await recordsAround(effects, path)
-      : (await openWorkspace(effects, workspace)).paths.records;
+    workspace !== undefined
+      ? (await openWorkspace(effects, workspace)).paths.records
+      : around && workspacePaths(around).records;
   const known = records === null ? null : await knownFile(effects, records, basename(path), sha256);
   if (known === null) return result;
   if (known.status === "other")
     return { ok: false, because: `the record of job ${known.job} states another hash for ${basename(path)}` };
   return { ...result, proved: [...result.proved, `its hash stands in the record of job ${known.job}`] };
-}
-
-/** The records of the workspace that the file lies in; null where it lies in none. */
-async function recordsAround(effects: DurableEffects, path: string): Promise<string | null> {
-  let folder = dirname(resolve(path));
-  while (!(await effects.exists(workspacePaths(folder).settings))) {
-    if (dirname(folder) === folder) return null;
-    folder = dirname(folder);
-  }
-  return workspacePaths(folder).records;
 }
