@@ -3,6 +3,7 @@ import { join } from "node:path";
 import { packageRoot } from "../records/assets.ts";
 import { report } from "./commands/report.ts";
 import { exitCodeOf, wordError } from "./errors.ts";
+import { guardStreams } from "./guardStreams.ts";
 import { print } from "./output.ts";
 
 /** Turns every scenario of sample-logs into reports, as a newcomer's first run. */
@@ -29,6 +30,7 @@ async function demo(): Promise<void> {
   );
 }
 
+guardStreams();
 try {
   await demo();
 } catch (error) {

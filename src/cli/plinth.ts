@@ -1,12 +1,9 @@
 #!/usr/bin/env node
 import { exitCodeOf, wordError } from "./errors.ts";
+import { guardStreams } from "./guardStreams.ts";
 import { program } from "./program.ts";
 
-// A closed pipe (`plinth check ... | head`) is the reader's choice, not an error.
-process.stdout.on("error", (error: NodeJS.ErrnoException) => {
-  if (error.code === "EPIPE") process.exit(0);
-  throw error;
-});
+guardStreams();
 
 try {
   await program().parseAsync(process.argv);

@@ -1,13 +1,10 @@
 // The command line as a person or a script meets it: own process, exit codes, what is printed and what is written.
 import { copyFileSync, mkdirSync, readdirSync, readFileSync, writeFileSync } from "node:fs";
 import { join } from "node:path";
-import { afterAll, beforeAll, describe, expect, it } from "vitest";
-import { buildProgram, type Program, SAMPLES } from "./plinth.ts";
+import { afterAll, describe, expect, it } from "vitest";
+import { openProgram, SAMPLES } from "./plinth.ts";
 
-let plinth: Program;
-beforeAll(async () => {
-  plinth = await buildProgram();
-});
+const plinth = openProgram();
 afterAll(() => plinth.remove());
 
 const PLAN = `plinth: 1

@@ -1,50 +1,40 @@
-import { spawn } from "node:child_process";
-import { existsSync, mkdirSync, mkdtempSync, rmSync, symlinkSync } from "node:fs";
+import { type ChildProcess, spawn } from "node:child_process";
+import { mkdirSync, mkdtempSync, rmSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { fileURLToPath } from "node:url";
-import { build } from "esbuild";
+import { inject } from "vitest";
 
 export const ROOT = fileURLToPath(new URL("../../", import.meta.url));
 export const SAMPLES = join(ROOT, "sample-logs");
 
 export interface Ran {
   readonly code: number | null;
+  readonly signal: NodeJS.Signals | null;
   readonly out: string;
   readonly err: string;
 }
+export interface RunOptions {
+  readonly cwd?: string;
+  readonly env?: Readonly<Record<string, string>>;
+  /** Told once the process runs: to signal it, or to close its pipes. */
+  readonly started?: (child: ChildProcess) => void;
+}
 export interface Program {
   /** Runs the command line as its own process. */
-  run(args: readonly string[], options?: { cwd?: string; env?: Record<string, string> }): Promise<Ran>;
+  run(args: readonly string[], options?: RunOptions): Promise<Ran>;
   /** An empty folder of this program's own. */
   folder(): string;
   remove(): void;
 }
 
-/** The command line built from today's sources into a folder of its own, beside links to what it ships with. */
-export async function buildProgram(): Promise<Program> {
+/** The command line that the global setup built, with a folder for what one test file writes. */
+export function openProgram(): Program {
+  const script = join(inject("built"), "dist/cli/plinth.js");
   const home = mkdtempSync(join(tmpdir(), "plinth-cli-"));
-  for (const name of ["templates", "package.json", "node_modules", "sample-logs"])
-    symlinkSync(join(ROOT, name), join(home, name));
-  await build({
-    absWorkingDir: ROOT,
-    entryPoints: ["src/cli/plinth.ts"],
-    outdir: join(home, "dist"),
-    outbase: "src",
-    bundle: true,
-    splitting: true,
-    format: "esm",
-    platform: "node",
-    packages: "external",
-    define: { PLINTH_VERSION: '"0.0.0-test"' },
-    logLevel: "error",
-  });
-  const program = join(home, "dist/cli/plinth.js");
-  if (!existsSync(program)) throw new Error("the command line was not built");
   let folders = 0;
   return {
-    run: (args, options = {}) =>
-      runNode([program, ...args], { cwd: options.cwd ?? home, env: options.env ?? {} }),
+    run: (args, options = {}) => runNode([script, ...args], { cwd: home, ...options }),
     folder() {
       const path = join(home, `run-${++folders}`);
       mkdirSync(path);
@@ -54,18 +44,19 @@ export async function buildProgram(): Promise<Program> {
   };
 }
 
-function runNode(args: string[], { cwd, env }: { cwd: string; env: Record<string, string> }): Promise<Ran> {
+function runNode(args: readonly string[], options: RunOptions & { cwd: string }): Promise<Ran> {
   return new Promise((resolve, reject) => {
-    const { SOURCE_DATE_EPOCH: _epoch, NO_COLOR: _color, ...inherited } = process.env;
+    const { SOURCE_DATE_EPOCH: _epoch, NO_COLOR: _color, FORCE_COLOR: _force, ...inherited } = process.env;
     const child = spawn(process.execPath, args, {
-      cwd,
-      env: { ...inherited, ...env },
+      cwd: options.cwd,
+      env: { ...inherited, ...options.env },
       stdio: ["ignore", "pipe", "pipe"],
     });
     let [out, err] = ["", ""];
     child.stdout.on("data", (chunk) => (out += chunk));
     child.stderr.on("data", (chunk) => (err += chunk));
     child.on("error", reject);
-    child.on("close", (code) => resolve({ code, out, err }));
+    child.on("close", (code, signal) => resolve({ code, signal, out, err }));
+    child.on("spawn", () => options.started?.(child));
   });
 }
