@@ -1,8 +1,10 @@
-import { say } from "../../model/say.ts";
+import { type Said, say } from "../../model/say.ts";
 import { fitKind } from "../features/index.ts";
+import type { FittedFeature } from "../fittedFeature.ts";
 import { measuredOf, placeOf } from "../judging/measuredOf.ts";
 import { formPointsFor } from "../judging/reasons.ts";
 import type { HealthCheck } from "./contract.ts";
+import { widestGap } from "./shortArc.ts";
 
 /** What a feature of few points cannot show, in numbers; sizes and places of it are judged all the same. */
 export const fewPoints: HealthCheck = {
@@ -19,7 +21,7 @@ export const fewPoints: HealthCheck = {
           finding: {
             level: "note",
             code: "few-points",
-            text: say("{feature}: {blindness}", { feature: measured.name, blindness: blindness.text }),
+            text: textOf(measured.name, blindness, unseenFlat(fitted)),
             hint: say("Touch {feature} in at least {wanted} places before its form is judged.", {
               feature: measured.name,
               wanted,
@@ -32,3 +34,28 @@ export const fewPoints: HealthCheck = {
       ];
     }),
 };
+
+/** A flat between two neighbouring touches of a round that none of them sees. */
+interface Flat {
+  readonly widthMm: number;
+  readonly depthMm: number;
+}
+
+const textOf = (feature: string, blindness: Said, flat: Flat | null): Said =>
+  flat === null
+    ? say("{feature}: {blindness}", { feature, blindness: blindness.text })
+    : say("{feature}: {blindness} A flat {width} wide and {depth} deep fits unseen between two touches.", {
+        feature,
+        blindness: blindness.text,
+        width: { mm: flat.widthMm, digits: 1 },
+        depth: { mm: flat.depthMm, digits: 3 },
+      });
+
+/** Chord over the widest gap g of the touches: 2 R sin(g/2) wide, R (1 - cos(g/2)) deep; null for what is not round. */
+function unseenFlat(feature: FittedFeature): Flat | null {
+  const gap = widestGap(feature);
+  const { radius } = feature.geometry;
+  // Over half a turn without a touch there is no chord to speak of.
+  if (gap === null || radius === null || gap >= Math.PI) return null;
+  return { widthMm: 2 * radius * Math.sin(gap / 2), depthMm: radius * (1 - Math.cos(gap / 2)) };
+}

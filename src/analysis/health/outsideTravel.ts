@@ -1,40 +1,92 @@
-import { say } from "../../model/say.ts";
-import { measuredOf, placeOf } from "../judging/measuredOf.ts";
-import type { HealthCheck } from "./contract.ts";
+import type { AxisName } from "../../model/plan/plan.ts";
+import { type Said, say } from "../../model/say.ts";
+import { spreadOf } from "../fitting/formZone.ts";
+import { judgesState, type Measured, measuredOf, placeOf } from "../judging/measuredOf.ts";
+import type { HealthCheck, HealthResult } from "./contract.ts";
 
-/** A coordinate that the machine cannot reach. Only for logs that are not in the frame of the work. */
+type Range = readonly [number, number];
+type Axis = readonly [AxisName, Range];
+
+/**
+ * Coordinates that the machine cannot reach: wider apart than its travel, whatever their zero, or outside it in the frame of
+ * the machine. Such a log has a wrong unit or frame, and nothing of the feature is decided. Where the frame is not stated a
+ * coordinate outside is only told, because the zero may be the work's.
+ */
 export const outsideTravel: HealthCheck = {
   code: "outside-travel",
   check: (context) =>
-    measuredOf(context).flatMap(({ measured, log }) => {
-      if (measured.frame === "work" || (measured.frame ?? context.plan.logs.frame) === "work") return [];
-      if (measured.sweep !== undefined) return [];
-      return (["x", "y", "z"] as const).flatMap((axis) => {
-        const travel = context.plan.machine.travel[axis];
-        if (travel === undefined) return [];
-        const column = measured.readings[axis];
-        const index = column.findIndex((value) => value < travel[0] || value > travel[1]);
-        if (index < 0) return [];
+    measuredOf(context).flatMap((entry) => {
+      // The places of a sweep are counted from a zero of their own.
+      if (entry.measured.sweep !== undefined) return [];
+      const frame = entry.measured.frame ?? context.plan.logs.frame;
+      const undecides = judgesState(entry, context) ? [entry.measured.name] : [];
+      return Object.entries(context.plan.machine.travel).flatMap(([axis, travel]): HealthResult[] => {
+        const on = [axis as AxisName, travel] as const;
+        const wide = tooWide(entry, on);
+        if (wide !== null) return [result(entry, wide, { undecides })];
+        const outside = frame === "work" ? null : outsideAt(entry, on);
+        if (outside === null) return [];
         return [
-          {
-            finding: {
-              level: "warning" as const,
-              code: "outside-travel",
-              text: say("{axis} {value} of {feature} lies outside the machine's travel of {low} to {high}.", {
-                axis: axis.toUpperCase(),
-                value: { mm: column[index]! },
-                feature: measured.name,
-                low: { mm: travel[0] },
-                high: { mm: travel[1] },
-              }),
-              hint: say("Check unit and frame of the log, or the travel in the plan.", {}),
-              feature: measured.name,
-              ...placeOf(log),
-              ...(measured.readings.line[index] === undefined ? {} : { line: measured.readings.line[index] }),
-            },
-            undecides: [],
-          },
+          result(entry, outside.text, {
+            undecides: frame === "machine" ? undecides : [],
+            index: outside.index,
+            note: frame === null,
+          }),
         ];
       });
     }),
 };
+
+function tooWide({ measured }: Measured, [axis, [low, high]]: Axis): Said | null {
+  const spread = spreadOf(measured.readings[axis]);
+  if (!(spread > (high - low) * (1 + 1e-9))) return null;
+  return say("The touches of {feature} spread over {spread} along {axis}; the machine travels {travel}.", {
+    feature: measured.name,
+    spread: { mm: spread },
+    axis: axis.toUpperCase(),
+    travel: { mm: high - low },
+  });
+}
+
+function outsideAt({ measured }: Measured, [axis, [low, high]]: Axis): { text: Said; index: number } | null {
+  const column = measured.readings[axis];
+  const index = column.findIndex((value) => value < low || value > high);
+  if (index < 0) return null;
+  const text = say("{axis} {value} of {feature} lies outside the machine's travel of {low} to {high}.", {
+    axis: axis.toUpperCase(),
+    value: { mm: column[index]! },
+    feature: measured.name,
+    low: { mm: low },
+    high: { mm: high },
+  });
+  return { text, index };
+}
+
+function result(
+  { measured, log }: Measured,
+  text: Said,
+  {
+    undecides,
+    index,
+    note = false,
+  }: { undecides: readonly string[]; index?: number | undefined; note?: boolean },
+): HealthResult {
+  const line = index === undefined ? undefined : measured.readings.line[index];
+  return {
+    finding: {
+      level: note ? "note" : "warning",
+      code: "outside-travel",
+      text,
+      hint: note
+        ? say(
+            "Say frame: machine or frame: work in the log or the plan; in the work's frame it means nothing.",
+            {},
+          )
+        : say("Check unit and frame of the log, or the travel in the plan.", {}),
+      feature: measured.name,
+      ...placeOf(log),
+      ...(line === undefined ? {} : { line }),
+    },
+    undecides,
+  };
+}

@@ -1,55 +1,131 @@
-import { say } from "../../model/say.ts";
+import { type Said, say } from "../../model/say.ts";
+import type { AnalysisContext } from "../context.ts";
 import { spreadOf } from "../fitting/formZone.ts";
 import { type Measured, measuredOf, placeOf } from "../judging/measuredOf.ts";
 import { readingColumn } from "../judging/readingColumn.ts";
-import type { HealthCheck } from "./contract.ts";
+import type { HealthCheck, HealthResult } from "./contract.ts";
 
-/** Fewer steps than this over all readings show more of the scale than of the part. */
+/** Fewer steps than this over all readings, or in a tolerance, show more of the scale than of the part. */
 const FEWEST_STEPS = 3;
+/** Distinct readings of a gauge from which on a common step is no chance. */
+const FEWEST_VALUES = 8;
+/** A step spreads a reading evenly over its width, with this much of it as standard uncertainty. Source: JCGM 100:2008, 4.3.7. */
+const OF_STEP = 1 / Math.sqrt(12);
 
-/** Readings that fall on so few steps of the scale that the resolution hides the answer. */
+/**
+ * Readings that are all multiples of a step so coarse that it hides the answer: few steps over all readings, few in a
+ * tolerance, or a step that alone is worth more than the uncertainty stated for a reading.
+ */
 export const resolution: HealthCheck = {
   code: "resolution",
-  check: (context) =>
-    measuredOf(context).flatMap((entry) => {
-      const { measured, log } = entry;
-      const step = stepOf(entry);
-      const column = readingColumn(measured, entry.fitted);
-      if (step === null || column === null || column.length < 4) return [];
-      const steps = Math.round(spreadOf(column) / step);
-      if (steps === 0 || steps >= FEWEST_STEPS) return [];
-      return [
-        {
-          finding: {
-            level: "warning",
-            code: "resolution",
-            text: say(
-              "All readings of {feature} lie within {steps} steps of {step}: the scale hides what is smaller.",
-              {
-                feature: measured.name,
-                steps,
-                step: { mm: step, digits: 5 },
-              },
-            ),
-            hint: say("Read with a finer scale before judging anything below {step}.", {
-              step: { mm: step, digits: 5 },
-            }),
-            feature: measured.name,
-            ...placeOf(log),
-          },
-          undecides: [],
-        },
-      ];
-    }),
+  check(context) {
+    const entries = measuredOf(context).flatMap((entry) => {
+      const column = readingColumn(entry.measured, entry.fitted);
+      return column === null ? [] : [{ entry, column, gauge: gaugeOf(entry) }];
+    });
+    const gauges = new Map<string, Float64Array[]>();
+    for (const { gauge, column } of entries) gauges.set(gauge, [...(gauges.get(gauge) ?? []), column]);
+    const scales = new Map([...gauges].map(([gauge, columns]) => [gauge, scaleOf(columns)]));
+    return entries.flatMap(({ entry, column, gauge }): HealthResult[] => {
+      if (column.length < 4) return [];
+      const scale = scales.get(gauge) ?? null;
+      const own = stepOf(distinct([column]));
+      // Few readings may all fall on every third or fourth step of their gauge.
+      const step = own !== null && scale !== null && scale.step < own * (1 - 1e-3) ? scale.step : own;
+      const text =
+        step === null ? null : coarse(entry, { column, step, sure: scale?.sure ?? false }, context);
+      return step === null || text === null ? [] : [result(entry, text, step)];
+    });
+  },
 };
 
-/** The step that all differences of readings are multiples of; null when there is none above rounding. */
-function stepOf({ measured, fitted }: Measured): number | null {
-  const column = readingColumn(measured, fitted);
-  if (column === null) return null;
-  const sorted = [...new Set(column)].sort((a, b) => a - b);
+/** Readings that share one scale: of one log and one gauge, by sweeping or by touching. */
+const gaugeOf = ({ measured, instrument }: Measured): string =>
+  `${measured.log} ${measured.sweep === undefined ? "touch" : "sweep"} ${instrument ?? ""}`;
+
+/**
+ * Step of a gauge over all its readings, which one feature's few readings may hit by chance only in larger steps; `sure` when
+ * there are enough to tell. Null when they have no common step.
+ */
+function scaleOf(columns: readonly Float64Array[]): { step: number; sure: boolean } | null {
+  const values = distinct(columns);
+  const step = stepOf(values);
+  return step === null ? null : { step, sure: values.length >= FEWEST_VALUES };
+}
+
+const distinct = (columns: readonly Float64Array[]): Float64Array => {
+  const values = new Set<number>();
+  for (const column of columns) for (const value of column) values.add(value);
+  return Float64Array.from(values).sort();
+};
+
+function result({ measured, log }: Measured, text: Said, step: number): HealthResult {
+  return {
+    finding: {
+      level: "warning",
+      code: "resolution",
+      text,
+      hint: say("Read with a finer scale before judging anything below {step}.", {
+        step: { mm: step, digits: 5 },
+      }),
+      feature: measured.name,
+      ...placeOf(log),
+    },
+    undecides: [],
+  };
+}
+
+/** What the step hides; null when it is fine enough. */
+function coarse(
+  { measured, readingMm }: Measured,
+  { column, step, sure }: { column: Float64Array; step: number; sure: boolean },
+  context: AnalysisContext,
+): Said | null {
+  const feature = measured.name;
+  const steps = Math.round(spreadOf(column) / step);
+  if (steps < FEWEST_STEPS)
+    return say(
+      "All readings of {feature} lie within {steps} steps of {step}: the scale hides what is smaller.",
+      {
+        feature,
+        steps,
+        step: { mm: step, digits: 5 },
+      },
+    );
+  if (!sure) return null;
+  const tight = context.plan.characteristics.find(
+    ({ of, limits }) =>
+      of === feature && limits.nominal === null && isBelow(limits.upper, FEWEST_STEPS * step),
+  );
+  if (tight !== undefined)
+    return say(
+      "Readings of {feature} are all multiples of {step}, and {id} allows {limit}: the scale hides the answer.",
+      {
+        feature,
+        step: { mm: step, digits: 5 },
+        id: tight.id,
+        limit: { mm: tight.limits.upper ?? 0 },
+      },
+    );
+  if (readingMm === null || step * OF_STEP <= readingMm * (1 + 1e-3)) return null;
+  return say(
+    "Readings of {feature} are all multiples of {step}, which alone is an uncertainty of {alone}; {stated} is stated for one.",
+    {
+      feature,
+      step: { mm: step, digits: 5 },
+      alone: { mm: step * OF_STEP, digits: 5 },
+      stated: { mm: readingMm, digits: 5 },
+    },
+  );
+}
+
+const isBelow = (limit: number | null, bound: number): boolean =>
+  limit !== null && limit > 0 && limit < bound;
+
+/** The step that all differences of sorted readings are multiples of; null when there is none above rounding. */
+function stepOf(sorted: Float64Array): number | null {
   const gaps = sorted
-    .slice(1)
+    .subarray(1)
     .map((value, i) => value - sorted[i]!)
     .filter((gap) => gap > 1e-7);
   const step = gaps.reduce((least, gap) => Math.min(least, gap), Number.POSITIVE_INFINITY);

@@ -40,12 +40,19 @@ export const shortArc: HealthCheck = {
 };
 
 /** Angle that the touches span about the axis, a full turn less the widest gap; null for what is not round about an axis. */
-function arcOf({ geometry, points }: FittedFeature): number | null {
+const arcOf = (feature: FittedFeature): number | null => {
+  const gap = widestGap(feature);
+  return gap === null ? null : 2 * Math.PI - gap;
+};
+
+/** Widest angle about the axis without a touch, radians; null for what is not round about an axis or has one touch. */
+export function widestGap({ geometry, points }: FittedFeature): number | null {
   if (geometry.radius === null || geometry.direction === null || points.x.length < 2) return null;
   const { x, y } = toFrame(points, geometry.center, geometry.direction);
-  const angles = [...x.keys()].map((i) => Math.atan2(y[i]!, x[i]!)).sort((a, b) => a - b);
-  const gaps = angles.map((angle, i) => (angles[i + 1] ?? angles[0]! + 2 * Math.PI) - angle);
-  return 2 * Math.PI - gaps.reduce((widest, gap) => Math.max(widest, gap), 0);
+  const angles = x.map((value, i) => Math.atan2(y[i]!, value)).sort();
+  let widest = angles[0]! + 2 * Math.PI - angles[angles.length - 1]!;
+  for (let i = 1; i < angles.length; i++) widest = Math.max(widest, angles[i]! - angles[i - 1]!);
+  return widest;
 }
 
 /** Standard uncertainty of the radius for a reading scatter of one, from the fit's own covariance. */

@@ -5,8 +5,14 @@ import type { HealthCheck } from "./contract.ts";
 
 /** So many equal readings in a row are seldom chance. */
 const RUN = 5;
+/** Chance of such a run on a sound gauge below which it is told. */
+const CHANCE = 0.01;
 
-/** A long run of equal readings, or nothing but equal ones: a stuck needle, a held button, a column filled by hand. */
+/**
+ * A long run of equal readings, or nothing but equal ones: a stuck needle, a held button, a column filled by hand. A run in a
+ * longer column is told when it is half of it, or when neighbours elsewhere are so seldom equal that it can hardly be chance:
+ * a coarse scale on a flat face shows runs too.
+ */
 export const stuckValues: HealthCheck = {
   code: "stuck-values",
   check: (context) =>
@@ -14,7 +20,7 @@ export const stuckValues: HealthCheck = {
       const column = readingColumn(measured, fitted) ?? new Float64Array();
       const { start, length } = longestRun(column);
       const constant = length === column.length && length >= 3;
-      if (!constant && (length < RUN || 2 * length < column.length)) return [];
+      if (!constant && (length < RUN || !isOdd(column, length))) return [];
       const line = measured.readings.line[start];
       return [
         {
@@ -46,6 +52,15 @@ export const stuckValues: HealthCheck = {
       ];
     }),
 };
+
+/** Half of all readings, or more than the pairs outside the run let expect; their share is counted with one each way more. */
+function isOdd(column: Float64Array, length: number): boolean {
+  if (2 * length >= column.length) return true;
+  let equal = 0;
+  for (let i = 1; i < column.length; i++) if (column[i] === column[i - 1]) equal++;
+  const share = (equal - (length - 1) + 1) / (column.length - length + 2);
+  return column.length * share ** (length - 1) < CHANCE;
+}
 
 function longestRun(column: Float64Array): { start: number; length: number } {
   let best = { start: 0, length: 0 };
