@@ -2,15 +2,17 @@ import type { Digest } from "../model/digest.ts";
 import type { DurableEffects } from "../model/effects.ts";
 import { digestOf } from "../records/digest.ts";
 import { openLedger } from "../records/ledger/openLedger.ts";
+import { type PublishedBoard, publishBoard } from "../records/publishBoard.ts";
 import { type PublishedDigest, publishDigest } from "../records/publishDigest.ts";
 import { sourceDateMs } from "../records/sourceDate.ts";
 import { dayOf, type Workspace } from "../records/workspace.ts";
 
 export interface NightlyResult extends PublishedDigest {
   readonly digest: Digest;
+  readonly board: PublishedBoard;
 }
 
-/** The digest of a day: today in the workspace's time zone where none is named (SOURCE_DATE_EPOCH counts as the clock). */
+/** The digest of a day, and the board of all days: today in the workspace's time zone where none is named (SOURCE_DATE_EPOCH counts as the clock). */
 export async function nightly(
   effects: DurableEffects,
   workspace: Workspace,
@@ -31,7 +33,13 @@ export async function nightly(
       page: settings.page,
       show: settings.show ?? "mm",
     });
-    return { ...published, digest };
+    const board = await publishBoard(effects, {
+      reports: paths.reports,
+      records: paths.records,
+      shop: settings.shop,
+      timeZone: settings.timeZone,
+    });
+    return { ...published, digest, board };
   } finally {
     await ledger.close();
   }

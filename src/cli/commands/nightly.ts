@@ -21,7 +21,7 @@ export async function nightly(options: NightlyOptions): Promise<void> {
     throw new Trouble("usage", `--date ${date}: expected a day of the calendar such as 2026-11-25.`);
   const effects = durableEffects();
   const workspace = await openWorkspace(effects, options.workspace);
-  const { digest, files, status, noPdf } = await runNightly(effects, workspace, date ?? null);
+  const { digest, files, status, noPdf, board } = await runNightly(effects, workspace, date ?? null);
   if (options.json) print(JSON.stringify(digest, null, 1));
   else if (!options.quiet) {
     const { bold } = styleFor(process.stdout);
@@ -43,10 +43,12 @@ export async function nightly(options: NightlyOptions): Promise<void> {
           ...lines,
           ...due,
           ...files.map((file) => `  ${file}${status === "kept" ? "  (unchanged: left alone)" : ""}`),
+          `  ${board.path}  (${board.reports} reports)`,
         ].join("\n"),
       ),
     );
   }
+  for (const name of board.unreadable) tell(safe(`reports/${name}: this is no whole setup report.`));
   if (noPdf !== null) tell(`No PDF: ${noPdf}`);
   const code = verdictExit(digest.reports, false, options.failOn);
   process.exitCode = code === EXIT.done && noPdf !== null ? EXIT.unreachable : code;
