@@ -8,6 +8,7 @@ guardStreams();
 try {
   await program().parseAsync(process.argv);
 } catch (error) {
-  process.stderr.write(`${wordError(error)}\n`);
+  const words = wordError(error);
+  if (words !== "") process.stderr.write(`${words}\n`);
   process.exitCode = exitCodeOf(error);
 }
