@@ -13,7 +13,12 @@ export interface Digest {
   /** Newest revision of each setup that was issued this day: fail, missing, undecided, pass. */
   readonly reports: readonly DigestReport[];
   readonly gauges: readonly DigestGauge[];
+  /** Values that the shop follows from night to night. */
   readonly trends: readonly DigestTrend[];
+  /** Results of this day that chance does not explain beside the earlier ones of the same plan and machine. */
+  readonly drift: readonly DigestDrift[];
+  /** What quality said on this day. */
+  readonly entries: readonly DigestEntry[];
   /** Setups whose verdict differs from their last revision of an earlier day. */
   readonly changes: readonly { readonly id: string; readonly from: Verdict; readonly to: Verdict }[];
 }
@@ -28,6 +33,8 @@ export interface DigestReport {
   readonly machine: string | null;
   readonly pallet: string | null;
   readonly counts: Readonly<Record<Verdict, number>>;
+  /** What quality said of it up to now, in words; a header is given as corrected. */
+  readonly entries: readonly string[];
   /** Path below the workspace without ending, with `/`. */
   readonly base: string;
 }
@@ -47,5 +54,18 @@ export interface DigestTrend {
   readonly mean: number;
   readonly lower: number | null;
   readonly upper: number | null;
-  readonly signals: readonly ("outside" | "run")[];
+  /** Rules of the chart that the latest value breaks. */
+  readonly signals: readonly ("outside" | "two-of-three" | "four-of-five" | "run")[];
+}
+export interface DigestDrift extends Omit<DigestTrend, "of" | "quantity"> {
+  readonly report: string;
+  readonly characteristic: string;
+}
+export interface DigestEntry {
+  readonly report: string;
+  readonly revision: number;
+  readonly words: string;
+  readonly who: string;
+  readonly made: string;
+  readonly why: string;
 }

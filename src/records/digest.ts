@@ -1,13 +1,15 @@
 import type { Kysely } from "kysely";
-import { controlChart } from "../analysis/controlChart.ts";
 import {
   DIGEST_SCHEMA,
   type Digest,
+  type DigestEntry,
   type DigestGauge,
   type DigestReport,
-  type DigestTrend,
 } from "../model/digest.ts";
+import { correctedHeader, entryWords } from "../model/entry.ts";
 import type { Verdict } from "../model/setupReport.ts";
+import { driftOf, followedTrends } from "./digestTrends.ts";
+import type { Entries } from "./entries.ts";
 import type { Tables } from "./ledger/tables.ts";
 import { dayOf } from "./workspace.ts";
 
@@ -21,20 +23,24 @@ const ORDER: readonly Verdict[] = ["fail", "missing", "undecided", "pass"];
 const DAY_MS = 86_400_000;
 /** Gauges due within so many days are named. */
 const DUE_SOON_DAYS = 30;
-/** Kinds whose values the shop follows from night to night, and which of them. */
-const FOLLOWED: Readonly<Record<string, { readonly quantities: readonly string[]; readonly unit: string }>> =
-  {
-    "rotation-center": { quantities: ["x", "z"], unit: "mm" },
-    // mm or mm per mm, by what the seatings are compared in.
-    "re-seat": { quantities: ["mean", "range"], unit: "" },
-  };
+/** A gauge that nobody has used for so long is not asked for. */
+const USED_WITHIN_DAYS = 365;
 
 /** The digest of a day from the ledger. The same ledger and day give the same digest. */
-export async function digestOf(tables: Kysely<Tables>, question: DigestQuestion): Promise<Digest> {
-  const all = await revisionsUntil(tables, question);
+export async function digestOf(
+  tables: Kysely<Tables>,
+  entries: Entries,
+  question: DigestQuestion,
+): Promise<Digest> {
+  const all = (await revisionsUntil(tables, question)).map((row) => ({
+    ...row,
+    ...correctedHeader(headerOf(row), entries.of(row.id, row.revision)),
+  }));
+  const newest = newestOfEach(all);
+  const valid = newest.filter((row) => !entries.isVoid(row.id, row.revision));
   const today = newestOfEach(all.filter((row) => row.day === question.date));
   const reports = today
-    .map(reportOf)
+    .map((row) => reportOf(row, entries))
     .toSorted(
       (a, b) =>
         ORDER.indexOf(a.verdict) - ORDER.indexOf(b.verdict) || (a.id < b.id ? -1 : a.id > b.id ? 1 : 0),
@@ -52,9 +58,17 @@ export async function digestOf(tables: Kysely<Tables>, question: DigestQuestion)
     gauges: await gaugesDue(
       tables,
       question.date,
-      newestOfEach(all).map((row) => row.revisionId),
+      valid
+        .filter((row) => daysBetween(row.day, question.date) <= USED_WITHIN_DAYS)
+        .map((row) => row.revisionId),
     ),
-    trends: await trends(tables, newestOfEach(all)),
+    trends: await followedTrends(tables, valid),
+    drift: await driftOf(
+      tables,
+      valid,
+      today.map((row) => row.revisionId),
+    ),
+    entries: entriesOfDay(entries, question),
     changes: reports.flatMap(({ id, verdict }) => {
       const from = earlier.get(id);
       return from === undefined || from === verdict ? [] : [{ id, from, to: verdict }];
@@ -79,6 +93,7 @@ async function revisionsUntil(tables: Kysely<Tables>, { date, timeZone }: Digest
       "setup.operation",
       "setup.machine",
       "setup.pallet",
+      "setup.plan",
       "pass",
       "fail",
       "undecided",
@@ -100,15 +115,31 @@ function newestOfEach(rows: readonly Row[]): Row[] {
   return [...newest.values()];
 }
 
-const reportOf = ({
-  revisionId: _id,
-  day: _day,
-  pass,
-  fail,
-  undecided,
-  missing,
-  ...row
-}: Row): DigestReport => ({ ...row, counts: { pass, fail, undecided, missing } });
+const headerOf = ({ job, operation, machine, pallet }: Row) => ({ job, operation, machine, pallet });
+
+function reportOf(
+  { revisionId: _id, day: _day, plan: _plan, pass, fail, undecided, missing, ...row }: Row,
+  entries: Entries,
+): DigestReport {
+  return {
+    ...row,
+    counts: { pass, fail, undecided, missing },
+    entries: entries.of(row.id, row.revision).map(entryWords),
+  };
+}
+
+const daysBetween = (day: string, later: string): number => (Date.parse(later) - Date.parse(day)) / DAY_MS;
+
+function entriesOfDay(entries: Entries, { date, timeZone }: DigestQuestion): DigestEntry[] {
+  return entries
+    .all()
+    .filter(({ made }) => dayOf(Date.parse(made), timeZone) === date)
+    .toSorted((a, b) => (a.made < b.made ? -1 : a.made > b.made ? 1 : a.id < b.id ? -1 : 1))
+    .map((entry) => {
+      const { report, revision, who, made, why } = entry;
+      return { report, revision, words: entryWords(entry), who, made, why };
+    });
+}
 
 function counted(reports: readonly DigestReport[]): Record<Verdict, number> {
   const counts = { pass: 0, fail: 0, undecided: 0, missing: 0 };
@@ -140,41 +171,4 @@ async function gaugesDue(
     }))
     .filter(({ days }) => days <= DUE_SOON_DAYS)
     .toSorted((a, b) => a.days - b.days || (a.name < b.name ? -1 : 1));
-}
-
-/** One chart for each followed value and machine, in the order of the names. */
-async function trends(tables: Kysely<Tables>, newest: readonly Row[]): Promise<DigestTrend[]> {
-  const rows = await tables
-    .selectFrom("value")
-    .select(["revision_id", "of", "kind", "quantity", "value"])
-    .where("source", "=", "advice")
-    .where("kind", "in", Object.keys(FOLLOWED))
-    .execute();
-  const byRevision = new Map(newest.map((row, place) => [row.revisionId, { row, place }]));
-  const series = new Map<
-    string,
-    {
-      of: string;
-      quantity: string;
-      machine: string | null;
-      unit: string;
-      values: { place: number; value: number }[];
-    }
-  >();
-  for (const { revision_id, of, kind, quantity, value } of rows) {
-    const found = byRevision.get(revision_id);
-    if (found === undefined || value === null || !FOLLOWED[kind]?.quantities.includes(quantity)) continue;
-    const { machine } = found.row;
-    const key = `${of}\n${quantity}\n${machine ?? ""}`;
-    const one = series.get(key) ?? { of, quantity, machine, unit: FOLLOWED[kind]?.unit ?? "", values: [] };
-    one.values.push({ place: found.place, value });
-    series.set(key, one);
-  }
-  return [...series]
-    .toSorted(([a], [b]) => (a < b ? -1 : 1))
-    .map(([, { values, ...named }]) => {
-      const sorted = values.toSorted((a, b) => a.place - b.place).map(({ value }) => value);
-      const { count, mean, lower, upper, signals } = controlChart(sorted);
-      return { ...named, count, latest: sorted.at(-1) ?? Number.NaN, mean, lower, upper, signals };
-    });
 }

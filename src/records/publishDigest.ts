@@ -1,6 +1,6 @@
 import { join } from "node:path";
 import type { Digest } from "../model/digest.ts";
-import type { Effects } from "../model/effects.ts";
+import type { DurableEffects, Effects } from "../model/effects.ts";
 import { digestCsv, renderDigest } from "../report/renderDigest.ts";
 import { loadAssets, shippedText } from "./assets.ts";
 import { sha256Of } from "./readLogs.ts";
@@ -23,32 +23,36 @@ export interface DigestPages {
  * is the pages are.
  */
 export async function publishDigest(
-  effects: Effects,
+  effects: DurableEffects,
   digest: Digest,
   { folder, page, show }: DigestPages,
 ): Promise<PublishedDigest> {
   const base = join(folder, digest.date);
   const json = `${JSON.stringify(digest, null, 1)}\n`;
+  const same = await isSame(effects, `${base}.json`, json);
+  const wanted: string[] = [];
+  for (const ending of ["json", "html", "csv", "pdf"])
+    if (!same || !(await effects.exists(`${base}.${ending}`))) wanted.push(ending);
   const files = ["json", "html", "csv", "pdf"].map((ending) => `${base}.${ending}`);
-  if (await isSame(effects, `${base}.json`, json)) {
-    const there = await Promise.all(files.map((file) => effects.exists(file)));
-    if (there.every((one) => one)) return { files, status: "kept", noPdf: null };
-  }
+  if (wanted.length === 0) return { files, status: "kept", noPdf: null };
   const html = renderDigest(digest, {
     assets: await loadAssets(),
     template: await shippedText("templates/digest.hbs"),
     page,
     show,
   });
-  await effects.writeFile(`${base}.html`, html);
-  await effects.writeFile(`${base}.csv`, digestCsv(digest));
-  const pdf = await printed(html, digest, page);
-  if (typeof pdf !== "string") await effects.writeFile(`${base}.pdf`, pdf);
-  await effects.writeFile(`${base}.json`, json);
+  if (wanted.includes("html")) await effects.writeFile(`${base}.html`, html);
+  if (wanted.includes("csv")) await effects.writeFile(`${base}.csv`, digestCsv(digest));
+  const pdf = wanted.includes("pdf") ? await printed(html, digest, page) : null;
+  if (pdf !== null && typeof pdf !== "string") await effects.writeFile(`${base}.pdf`, pdf);
+  // What is known of another state of the day must not stay beside this one.
+  if (typeof pdf === "string" && !same && (await effects.exists(`${base}.pdf`)))
+    await effects.disk.remove(`${base}.pdf`);
+  if (wanted.includes("json")) await effects.writeFile(`${base}.json`, json);
   const noPdf = typeof pdf === "string" ? pdf : null;
   return {
     files: files.filter((file) => noPdf === null || !file.endsWith(".pdf")),
-    status: "written",
+    status: wanted.length === 1 && noPdf !== null ? "kept" : "written",
     noPdf,
   };
 }

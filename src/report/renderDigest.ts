@@ -35,6 +35,7 @@ export function renderDigest(digest: Digest, options: DigestOptions): string {
       ...report,
       title: cleanText(report.title),
       word: en.verdicts[report.verdict],
+      entries: report.entries.map(cleanText),
       job: cleanText(report.job ?? "\u2013"),
       operation: cleanText(report.operation ?? "\u2013"),
       machine: cleanText(
@@ -49,7 +50,22 @@ export function renderDigest(digest: Digest, options: DigestOptions): string {
       words: gauge.days < 0 ? `overdue by ${-gauge.days} days` : `due in ${gauge.days} days`,
       late: gauge.days < 0,
     })),
-    trends: digest.trends.map((trend) => trendView(trend, options.show)),
+    trends: digest.trends.map((trend) => ({
+      name: cleanText(`${trend.of} ${trend.quantity}`),
+      ...trendView(trend, options.show),
+    })),
+    drift: digest.drift.map((drift) => ({
+      name: cleanText(drift.characteristic),
+      report: cleanText(drift.report),
+      ...trendView(drift, options.show),
+    })),
+    entries: digest.entries.map((entry) => ({
+      report: cleanText(`${entry.report} r${entry.revision}`),
+      words: cleanText(entry.words),
+      why: cleanText(entry.why),
+      who: cleanText(entry.who),
+    })),
+    rules: digest.trends.length + digest.drift.length > 0 ? RULES : "",
     changes: digest.changes.map(({ id, from, to }) => ({ id, from: en.verdicts[from], to: en.verdicts[to] })),
   };
   const style = [
@@ -65,18 +81,24 @@ export function renderDigest(digest: Digest, options: DigestOptions): string {
   });
 }
 
-function trendView(trend: DigestTrend, show: "mm" | "in") {
+const RULES =
+  "Individuals chart: limits at the mean plus and minus 2.66 times the mean moving range of the earlier values (NIST/SEMATECH e-Handbook of Statistical Methods, 6.3.2.2), from five values on. Rules (Western Electric, from memory): the latest value outside the limits; two of the latest three beyond two thirds of the way to one limit; four of the latest five beyond one third; eight in a row on one side of the mean.";
+const SIGNALS: Readonly<Record<DigestTrend["signals"][number], string>> = {
+  outside: "the latest lies outside the limits",
+  "two-of-three": "two of the latest three lie near one limit",
+  "four-of-five": "four of the latest five lie well on one side",
+  run: "eight in a row lie on one side",
+};
+function trendView(trend: Omit<DigestTrend, "of" | "quantity">, show: "mm" | "in") {
   const number = (value: number | null): string => {
     if (value === null) return "\u2013";
     if (trend.unit === "mm") return valueText({ mm: value }, { show, decimal: "." });
+    if (trend.unit === "deg") return valueText({ deg: value }, { show, decimal: "." });
     if (trend.unit === "slope") return valueText({ slope: value }, { show, decimal: "." });
     return valueText({ value, unit: trend.unit, digits: 6 }, { show, decimal: "." });
   };
-  const words = trend.signals.map((signal) =>
-    signal === "outside" ? "the latest lies outside the limits" : "eight in a row lie on one side",
-  );
+  const words = trend.signals.map((signal) => SIGNALS[signal]);
   return {
-    name: cleanText(`${trend.of} ${trend.quantity}`),
     machine: cleanText(trend.machine ?? "\u2013"),
     count: trend.count,
     latest: number(trend.latest),
@@ -106,6 +128,7 @@ export function digestCsv(digest: Digest): string {
     "undecided",
     "pass",
     "file",
+    "entries",
   ];
   return csvText([
     head,
@@ -127,6 +150,7 @@ export function digestCsv(digest: Digest): string {
         counts.undecided,
         counts.pass,
         `${base}.pdf`,
+        report.entries.join("; "),
       ];
     }),
   ]);

@@ -1,6 +1,8 @@
 import type { Digest } from "../model/digest.ts";
 import type { DurableEffects } from "../model/effects.ts";
 import { digestOf } from "../records/digest.ts";
+import { allRecords, Entries } from "../records/entries.ts";
+import { mirrorEntries } from "../records/ledger/mirrorEntries.ts";
 import { openLedger } from "../records/ledger/openLedger.ts";
 import { type PublishedBoard, publishBoard } from "../records/publishBoard.ts";
 import { type PublishedDigest, publishDigest } from "../records/publishDigest.ts";
@@ -23,7 +25,10 @@ export async function nightly(
   const ledger = await openLedger(paths.ledger);
   try {
     const day = date ?? dayOf(now, settings.timeZone);
-    const digest = await digestOf(ledger.tables, {
+    const records = await allRecords(effects, paths.records);
+    const entries = new Entries(records.flatMap((record) => record.entries));
+    await mirrorEntries(ledger, entries.all());
+    const digest = await digestOf(ledger.tables, entries, {
       date: day,
       timeZone: settings.timeZone,
       shop: settings.shop,

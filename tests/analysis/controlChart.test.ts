@@ -20,6 +20,20 @@ describe("individuals chart", () => {
     expect(controlChart(drift).signals).toContain("run");
     expect(controlChart(drift.slice(0, -1)).signals).not.toContain("run");
   });
+  it("sees two of three and four of five far on one side, and only when the latest is among them", () => {
+    // Moving range 2 throughout: the limits lie 5.32 from the mean, their thirds at 1.77 and 3.55.
+    const saw = Array.from({ length: 40 }, (_, i) => (i % 2 === 0 ? 1 : -1));
+    expect(controlChart([...saw, 4, 0, 4]).signals).toEqual(["two-of-three"]);
+    expect(controlChart([...saw, 4, 4, 0]).signals).toEqual([]);
+    expect(controlChart([...saw, 4, 0, -4]).signals).toEqual([]);
+    expect(controlChart([...saw, -2.5, -2.5, 0, -2.5, -2.5]).signals).toEqual(["four-of-five"]);
+    expect(controlChart([...saw, -2.5, -2.5, 0, 0, -2.5]).signals).toEqual([]);
+  });
+  it("takes equal values for steady, whatever their last digit does", () => {
+    const tenth = 0.1 + 0.2;
+    expect(controlChart([...Array.from({ length: 12 }, () => 0.3), tenth]).signals).toEqual([]);
+    expect(controlChart([...Array.from({ length: 12 }, () => 0.3), 0.31]).signals).toContain("outside");
+  });
   it("gives no limits to a few values, and refuses none", () => {
     expect(controlChart([1, 2, 3, 4])).toMatchObject({ lower: null, upper: null, signals: [] });
     expect(() => controlChart([])).toThrow(RangeError);

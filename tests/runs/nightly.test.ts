@@ -3,6 +3,7 @@ import { readdirSync, readFileSync, statSync } from "node:fs";
 import { join } from "node:path";
 import { describe, expect, it } from "vitest";
 import type { Digest } from "../../src/model/digest.ts";
+import { addEntry } from "../../src/records/entries.ts";
 import { openWorkspace } from "../../src/records/workspace.ts";
 import { csvText } from "../../src/report/csv.ts";
 import { nightly } from "../../src/runs/nightly.ts";
@@ -109,6 +110,110 @@ describe("nightly", () => {
       { name: "probe", due: "2026-12-05", days: -2 },
     ]);
     expect((await digest(root, "2026-10-30")).digest.gauges).toEqual([]);
+  });
+});
+
+describe("what the night sees over time", () => {
+  /** Makes setups day by day, one on each, with a bump of so much in the middle of the face. */
+  async function days(root: string, bumps: readonly number[]): Promise<void> {
+    for (const [i, bump] of bumps.entries()) {
+      const rows = [-100, 0, 100].flatMap((x) =>
+        [-100, 0, 100].map((y) => `face-0,${x}.0,${y}.0,${(x === 0 && y === 0 ? bump : 0).toFixed(4)}`),
+      );
+      const header = `# job: D-${i}\n# operation: 10\n# plan: seat\n# machine: HM-4\n# points: surface\n`;
+      await run(root, `2026-11-${String(i + 1).padStart(2, "0")}T10:00:00Z`, {
+        [`D-${i}.csv`]: `${header}feature,x,y,z\n${rows.join("\n")}\n`,
+      });
+    }
+  }
+  const BUMPS = [0.004, 0.005, 0.004, 0.005, 0.004, 0.005, 0.012];
+
+  it("names the result that left its limits on the day it did, and on no other", async () => {
+    const root = await makeWorkspace(PLAN, SETTINGS);
+    await days(root, BUMPS);
+    const { digest: seen } = await digest(root, "2026-11-07");
+    expect(seen.drift).toHaveLength(1);
+    expect(seen.drift[0]).toMatchObject({
+      report: "D-6_10_seat",
+      characteristic: "flat-0",
+      machine: "HM-4",
+      unit: "mm",
+      count: 7,
+      signals: ["outside"],
+    });
+    // Mean of the six before 0.0045 and moving range 0.001, as flatness of a bump in the middle: the bump itself.
+    expect(seen.drift[0]?.latest).toBeCloseTo(0.012, 9);
+    expect(seen.drift[0]?.mean).toBeCloseTo(0.0045, 9);
+    expect(seen.drift[0]?.upper).toBeCloseTo(0.0045 + 2.66 * 0.001, 9);
+    expect((await digest(root, "2026-11-06")).digest.drift).toEqual([]);
+    const page = readFileSync(join(root, "reports", "digests", "2026-11-07.html"), "utf8");
+    expect(page).toContain("the latest lies outside the limits");
+    expect(page).toContain("6.3.2.2");
+  });
+  it("leaves void reports out of what it compares with, and shows what quality said", async () => {
+    const root = await makeWorkspace(PLAN, SETTINGS);
+    await days(root, [0.004, 0.005, 0.004, 0.015, 0.004, 0.005, 0.012]);
+    expect((await digest(root, "2026-11-07")).digest.drift).toEqual([]);
+    const effects = quickEffects(at("2026-11-07T20:00:00Z"));
+    const request = { decision: null, characteristic: null, who: "Quality", corrected: {} };
+    const path = (i: number): string => join(root, "reports", `D-${i}_10_seat_r1.json`);
+    await addEntry(effects, join(root, "records"), {
+      ...request,
+      path: path(3),
+      kind: "void",
+      why: "=Probe was loose",
+    });
+    await addEntry(effects, join(root, "records"), {
+      ...request,
+      path: path(6),
+      kind: "correction",
+      why: "Label read wrong",
+      corrected: { pallet: "4" },
+    });
+    const { digest: seen, status } = await digest(root, "2026-11-07");
+    expect(status).toBe("written");
+    expect(seen.drift.map(({ report, count }) => [report, count])).toEqual([["D-6_10_seat", 6]]);
+    expect(seen.entries.map(({ report, words }) => [report, words]).sort()).toEqual([
+      ["D-3_10_seat", "void"],
+      ["D-6_10_seat", "correction: pallet is 4"],
+    ]);
+    expect(seen.reports[0]).toMatchObject({ pallet: "4", entries: ["correction: pallet is 4"] });
+    const folder = join(root, "reports", "digests");
+    expect(readFileSync(join(folder, "2026-11-07.html"), "utf8")).toContain("&#x3D;Probe was loose");
+    expect((await digest(root, "2026-11-07")).status).toBe("kept");
+  });
+  it("writes the board beside, also of other days, and says nothing twice", async () => {
+    const root = await makeWorkspace(PLAN, SETTINGS);
+    await days(root, [0.004, 0.005]);
+    const first = await digest(root, "2026-11-02");
+    expect(first.board).toMatchObject({ reports: 2, unreadable: [] });
+    const page = readFileSync(join(root, "reports", "index.html"), "utf8");
+    expect(page).toContain("Shop by the river");
+    expect(page).toContain("digests/2026-11-02.html");
+    expect((await digest(root, "2026-11-02")).board.written).toBe(0);
+  });
+  it("follows the B centre of each machine with the limits of chance", async () => {
+    const plan = `${PLAN.replace("features:", "features:\n  b0: {fit: point}\n  b90: {fit: point}\n  b180: {fit: point}\n  b270: {fit: point}")}advice:\n  - {kind: rotation-center, of: {0: b0, 90: b90, 180: b180, 270: b270}}\n`;
+    const root = await makeWorkspace(plan.replace("frame: work", "frame: machine"), SETTINGS);
+    const centers = [0.001, 0.002, 0.001, 0.002, 0.001, 0.009];
+    for (const [i, x] of centers.entries()) {
+      const around = [
+        [100, 0],
+        [0, -100],
+        [-100, 0],
+        [0, 100],
+      ].map(([dx = 0, dz = 0], k) => `b${90 * k},${(x + dx).toFixed(4)},50.0000,${(-500 + dz).toFixed(4)}`);
+      const text = `# job: B-${i}\n# operation: 10\n# plan: seat\n# machine: HM-4\n# points: surface\nfeature,x,y,z\n${around.join("\n")}\n`;
+      await run(root, `2026-11-0${i + 1}T10:00:00Z`, { [`B-${i}.csv`]: text });
+    }
+    const { digest: seen } = await digest(root, "2026-11-06");
+    const [x, z] = seen.trends;
+    expect(x).toMatchObject({ of: "rotation-center", quantity: "x", machine: "HM-4", unit: "mm", count: 6 });
+    expect(x?.latest).toBeCloseTo(0.009, 9);
+    expect(x?.mean).toBeCloseTo(0.0014, 9);
+    expect(x?.upper).toBeCloseTo(0.0014 + 2.66 * 0.001, 9);
+    expect(x?.signals).toContain("outside");
+    expect(z).toMatchObject({ quantity: "z", signals: [] });
   });
 });
 
