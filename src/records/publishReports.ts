@@ -20,6 +20,8 @@ export interface PublishedReport {
   readonly report: SetupReport;
   /** Paths of what is there now, in the order of the formats. */
   readonly files: readonly string[];
+  /** Those of `files` that this run wrote. */
+  readonly written: readonly string[];
   readonly status: "written" | "kept";
 }
 
@@ -41,6 +43,7 @@ export async function publishReports(
     for (const made of reports) {
       const placed = await placeReport(effects, options.folder, made, options.revisions);
       const files: string[] = [];
+      const written: string[] = [];
       let html: string | null = null;
       for (const format of [...options.formats].reverse()) {
         const path = `${placed.base}.${format}`;
@@ -60,8 +63,9 @@ export async function publishReports(
           await effects.writeFile(path, content);
         }
         files.unshift(path);
+        written.unshift(path);
       }
-      published.push({ report: placed.report, files, status: placed.status });
+      published.push({ report: placed.report, files, written, status: placed.status });
       options.onDone?.();
     }
   } finally {

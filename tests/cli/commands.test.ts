@@ -177,6 +177,16 @@ describe("report", () => {
     expect(second.verdict).toBe("fail");
     expect(readdirSync(out)).toHaveLength(4);
   });
+  it("makes a page that a kept revision lacks, and says which files it left alone", async () => {
+    const { log, plan, out } = workplace();
+    const run = (format: string) =>
+      plinth.run(["report", log, "--plan", plan, "--out", out, "--format", format]);
+    const first = await run("json");
+    expect(first.out).not.toContain("left alone");
+    const { out: said } = await run("html");
+    expect(said).toMatch(/K-1_10_seat_r1\.json {2}\(same inputs: left alone\)\n.*K-1_10_seat_r1\.html\n$/);
+    expect(readdirSync(out)).toEqual(["K-1_10_seat_r1.html", "K-1_10_seat_r1.json"]);
+  });
   it("gives the same JSON bytes in another folder, from --issued and from SOURCE_DATE_EPOCH", async () => {
     const { log, plan, folder } = workplace();
     const run = (out: string, more: string[], env: Record<string, string>) =>

@@ -68,9 +68,11 @@ function formatsOf(list: string): Format[] {
   return FORMATS.filter((format) => format === "json" || names.includes(format));
 }
 
-function lines({ report, files, status }: PublishedReport): string {
-  const mark = status === "kept" ? "  (same inputs: left alone)" : "";
-  return [heading(report, styleFor(process.stdout)), ...files.map((file) => `  ${file}${mark}`)].join("\n");
+function lines({ report, files, written }: PublishedReport): string {
+  const mark = (file: string): string => (written.includes(file) ? "" : "  (same inputs: left alone)");
+  return [heading(report, styleFor(process.stdout)), ...files.map((file) => `  ${file}${mark(file)}`)].join(
+    "\n",
+  );
 }
 
 const summary = ({ report, files, status }: PublishedReport) => ({
