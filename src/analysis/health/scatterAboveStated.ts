@@ -24,6 +24,9 @@ export const scatterAboveStated: HealthCheck = {
                 stated: { mm: readingMm, digits: 5 },
               },
             ),
+            hint: say(
+              "Clean and look at the surface and measure again, or state the uncertainty of a reading as it is.",
+            ),
             feature: measured.name,
             ...placeOf(log),
           },

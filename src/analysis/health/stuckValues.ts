@@ -7,6 +7,8 @@ import type { HealthCheck } from "./contract.ts";
 const RUN = 5;
 /** Chance of such a run on a sound gauge below which it is told. */
 const CHANCE = 0.01;
+/** More steps than this are a jump. */
+const FEW_STEPS = 2.5;
 
 /**
  * A long run of equal readings, or nothing but equal ones: a stuck needle, a held button, a column filled by hand. A run in a
@@ -18,9 +20,10 @@ export const stuckValues: HealthCheck = {
   check: (context) =>
     measuredOf(context).flatMap(({ measured, fitted, log }) => {
       const column = readingColumn(measured, fitted) ?? new Float64Array();
-      const { start, length } = longestRun(column);
+      const run = longestRun(column);
+      const { start, length } = run;
       const constant = length === column.length && length >= 3;
-      if (!constant && (length < RUN || !isOdd(column, length))) return [];
+      if (!constant && (length < RUN || !isOdd(column, run))) return [];
       const line = measured.readings.line[start];
       return [
         {
@@ -53,16 +56,44 @@ export const stuckValues: HealthCheck = {
     }),
 };
 
-/** Half of all readings, or more than the pairs outside the run let expect; their share is counted with one each way more. */
-function isOdd(column: Float64Array, length: number): boolean {
+interface Run {
+  readonly start: number;
+  readonly length: number;
+}
+
+/**
+ * Half of all readings; or more than the pairs outside the run let expect, with a jump at one end of it: at the turning point
+ * of a slow wave a coarse scale stands still too, but goes on by one step. The share of equal pairs is counted with one each
+ * way more.
+ */
+function isOdd(column: Float64Array, run: Run): boolean {
+  const { length } = run;
   if (2 * length >= column.length) return true;
   let equal = 0;
   for (let i = 1; i < column.length; i++) if (column[i] === column[i - 1]) equal++;
   const share = (equal - (length - 1) + 1) / (column.length - length + 2);
-  return column.length * share ** (length - 1) < CHANCE;
+  return column.length * share ** (length - 1) < CHANCE && jump(column, run) > FEW_STEPS * leastStep(column);
 }
 
-function longestRun(column: Float64Array): { start: number; length: number } {
+/** The larger of the changes into the run and out of it. */
+function jump(column: Float64Array, { start, length }: Run): number {
+  const held = column[start]!;
+  const change = (index: number): number => Math.abs((column[index] ?? held) - held);
+  return Math.max(change(start - 1), change(start + length));
+}
+
+function leastStep(column: Float64Array): number {
+  const sorted = column.slice().sort();
+  let least = Number.POSITIVE_INFINITY;
+  for (let i = 1; i < sorted.length; i++) {
+    const gap = sorted[i]! - sorted[i - 1]!;
+    // Equal readings may differ by rounding.
+    if (gap > 1e-7) least = Math.min(least, gap);
+  }
+  return least;
+}
+
+function longestRun(column: Float64Array): Run {
   let best = { start: 0, length: 0 };
   let start = 0;
   for (let i = 0; i < column.length; i++) {
