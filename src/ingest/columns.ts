@@ -51,6 +51,9 @@ export interface ColumnMatch {
 }
 export type Mapping = Readonly<Record<string, string | number>>;
 
+/** A longer cell names no column. */
+const LONGEST_NAME = 200;
+
 /** Compared without case, blanks and byte order mark. */
 const folded = (text: string): string => text.toLowerCase().replace(/[\s\u00a0\u202f\u2009\ufeff]+/g, "");
 
@@ -105,6 +108,7 @@ function candidateOf(
   cell: string,
   mapped: ReadonlyMap<string, ColumnName>,
 ): { name: ColumnName; unit: string | null; mapped: boolean } | null {
+  if (cell.length > LONGEST_NAME) return null;
   const whole = folded(cell);
   const { name, unit } = nameAndUnit(cell);
   const byPlan = mapped.get(whole);

@@ -1,5 +1,6 @@
 import type { LogFile } from "../model/measurement.ts";
-import { isRefusal, type Notebook, type Refusal } from "./notebook.ts";
+import { LONGEST_LINE, lookAtBytes } from "./lookAtBytes.ts";
+import { counted, isRefusal, type Notebook, type Refusal } from "./notebook.ts";
 
 export interface DecodedLog {
   /** Without a byte order mark; every line end is LF. */
@@ -12,11 +13,59 @@ export interface DecodedLog {
 export function decodeLog(file: LogFile, notes: Notebook): DecodedLog | Refusal {
   if (file.bytes.length === 0)
     return notes.refuse("empty-log", "the file is empty; expected rows of readings, so export the log again");
+  const hopeless = lookAtBytes(file.bytes, notes);
+  if (hopeless !== null) return hopeless;
   const decoded = toText(file.bytes, notes);
   if (isRefusal(decoded)) return decoded;
-  const odd = notText(decoded.text, notes);
+  const plain = withoutFrames(withoutPadding(decoded.text, notes), notes);
+  const odd = notText(plain, notes);
   if (odd !== null) return odd;
-  return { text: oneLineEnd(decoded.text, notes), exact: decoded.exact };
+  const text = oneLineEnd(plain, notes);
+  return tooLong(text, notes) ?? { text, exact: decoded.exact };
+}
+
+/** A block device or a serial line fills up with NUL; neither end of a log is made of it. */
+function withoutPadding(text: string, notes: Notebook): string {
+  let [from, to] = [0, text.length];
+  while (from < to && text.charCodeAt(from) === 0) from++;
+  while (to > from && text.charCodeAt(to - 1) === 0) to--;
+  const count = text.length - (to - from);
+  // One is the second half of a character of UTF-16 without its mark.
+  if (count < 2) return text;
+  notes.notice("note", "nul-padding", "{count} of padding (NUL) before or behind the text were not read", {
+    count: counted(count, "character"),
+  });
+  return text.slice(from, to);
+}
+
+const FRAME = /^[\u0002-\u0004\u0006\u0011\u0013]+|[\u0002-\u0004\u0006\u0011\u0013]+$/gm;
+/** What a serial connection sends around each line. */
+function withoutFrames(text: string, notes: Notebook): string {
+  if (!/[\u0002-\u0004\u0006\u0011\u0013]/.test(text)) return text;
+  const bare = text.replace(FRAME, "");
+  const count = text.length - bare.length;
+  if (count > 0)
+    notes.notice("note", "serial-framing", "{count} around the lines (STX, ETX and the like) were not read", {
+      count: counted(count, "control character"),
+    });
+  return bare;
+}
+
+function tooLong(text: string, notes: Notebook): Refusal | null {
+  let line = 1;
+  for (let at = 0; at <= text.length; line++) {
+    const end = text.indexOf("\n", at);
+    const to = end === -1 ? text.length : end;
+    if (to - at > LONGEST_LINE)
+      return notes.refuse(
+        "line-too-long",
+        "the line has {length} characters, although a log has one reading a line; export it again with line ends",
+        { length: to - at },
+        { line },
+      );
+    at = to + 1;
+  }
+  return null;
 }
 
 function toText(bytes: Uint8Array, notes: Notebook): DecodedLog | Refusal {

@@ -1,3 +1,4 @@
+import { unitOf } from "../model/quantity.ts";
 import { isComment, type LogText, trimmed } from "./logText.ts";
 import { isRefusal, listed, type Notebook, quotable, type Refusal, withoutControls } from "./notebook.ts";
 
@@ -65,8 +66,17 @@ export function commentsOf(log: LogText): readonly Comment[] {
 
 /** A spreadsheet may have put the whole line in quotation marks and filled up empty cells behind it. */
 function unquoted(text: string): string {
-  const bare = /(?:decimal|separator)\s*:/i.test(text) ? text : text.replace(/([,;\t])\1+$|[,;\t]$/, "");
+  const bare = /(?:decimal|separator)\s*:/i.test(text) ? text : withoutFill(text);
   return bare.startsWith('"') ? bare.slice(1).replace(/"$/, "").replaceAll('""', '"') : bare;
+}
+
+/** Without the separators of one kind at its end. */
+function withoutFill(text: string): string {
+  const last = text.at(-1) ?? "";
+  if (!/[,;\t]/.test(last)) return text;
+  let end = text.length;
+  while (end > 0 && text[end - 1] === last) end--;
+  return text.slice(0, end);
 }
 
 export function pairOf(text: string): { key: string; value: string } | null {
@@ -115,6 +125,11 @@ function cleaned(value: string, key: string, line: number, notes: Notebook): str
   return clean;
 }
 
+/** `inch` and `in` are the same unit. */
+const sameValue = (key: string, one: string, other: string): boolean =>
+  one === other ||
+  (key === "unit" && unitOf(one, "length") !== null && unitOf(one, "length") === unitOf(other, "length"));
+
 function enter(
   header: Map<string, HeaderEntry>,
   key: string,
@@ -126,7 +141,7 @@ function enter(
     if (entry.value !== "") header.set(key, entry);
     return null;
   }
-  if (known.value === entry.value) return null;
+  if (sameValue(key, known.value, entry.value)) return null;
   if (KNOWN_KEYS.includes(key) && key !== "note")
     return notes.refuse(
       "header-twice",
@@ -145,7 +160,8 @@ function late(
   known: HeaderEntry | undefined,
   notes: Notebook,
 ): Refusal | null {
-  if (known?.value === value || !KNOWN_KEYS.includes(key)) return null;
+  if (known !== undefined && sameValue(key, known.value, value)) return null;
+  if (!KNOWN_KEYS.includes(key)) return null;
   if (DECIDING_KEYS.includes(key))
     return notes.refuse(
       "header-after-rows",

@@ -26,6 +26,11 @@ export class LogText {
     return start === undefined || next === undefined ? "" : this.text.slice(start, next - 1);
   }
 
+  /** Characters of line `number`. */
+  lengthOf(number: number): number {
+    return Math.max(0, (this.#starts[number] ?? 0) - (this.#starts[number - 1] ?? 0) - 1);
+  }
+
   /** Everything from the start of line `number` on. */
   from(number: number): string {
     return this.text.slice(this.#starts[number - 1] ?? this.text.length);
@@ -39,6 +44,11 @@ const COMMENT = /^[\s\ufeff]*"?#/;
 /** `# key: value` lines and other remarks. */
 export const isComment = (line: string): boolean => COMMENT.test(line);
 
+const EDGE = /[\s\u0000\u00a0\u202f\u2009\ufeff]/;
 /** Blanks of every kind at both ends taken off, the padding of serial lines included. */
-export const trimmed = (text: string): string =>
-  text.replace(/^[\s\u0000\u00a0\u202f\u2009\ufeff]+|[\s\u0000\u00a0\u202f\u2009\ufeff]+$/g, "");
+export function trimmed(text: string): string {
+  let [from, to] = [0, text.length];
+  while (from < to && EDGE.test(text[from] ?? "")) from++;
+  while (to > from && EDGE.test(text[to - 1] ?? "")) to--;
+  return text.slice(from, to);
+}

@@ -1,6 +1,6 @@
 import type { LogFile } from "../model/measurement.ts";
 import type { Plan } from "../model/plan/plan.ts";
-import type { LogSource, RawLog } from "./adapters/contract.ts";
+import type { LogSource, RawLog, RawTable } from "./adapters/contract.ts";
 import { ADAPTERS } from "./adapters/index.ts";
 import { settleDecimal } from "./decimalMark.ts";
 import { decodeLog } from "./decodeLog.ts";
@@ -11,6 +11,7 @@ import type { KindContext } from "./kinds/contract.ts";
 import { LogText } from "./logText.ts";
 import { isRefusal, listed, type Notebook, type Refusal } from "./notebook.ts";
 import { surveyLog } from "./survey.ts";
+import { unitWordsOf } from "./unitWords.ts";
 import { RowCount } from "./walkRows.ts";
 
 /** A log whose shape, header and marks are settled, before its cells become readings. */
@@ -29,16 +30,46 @@ export function openLog(file: LogFile, plan: Plan | null, notes: Notebook): Open
   const text = new LogText(decoded.text);
   const source = sourceOf(file.name, text, plan, notes);
   if (isRefusal(source)) return source;
-  const raw = readShape(source, notes);
-  if (isRefusal(raw)) return raw;
+  const whole = readShape(source, notes);
+  if (isRefusal(whole)) return whole;
+  const raw = withoutLines(whole, source.unitWords);
   const comments = source.comments.filter((comment) => raw.insideCells?.has(comment.line) !== true);
-  const header = readHeader([...comments, ...(raw.header ?? [])], raw.firstRowLine, notes);
+  const words = [...source.unitWords].map(([line, unit]) => ({ line, text: `unit: ${unit}` }));
+  const stated = [...comments, ...(raw.header ?? []), ...words].sort((one, other) => one.line - other.line);
+  const header = readHeader(stated, raw.firstRowLine, notes);
   if (isRefusal(header)) return header;
   const context = contextOf({ file, text, raw, header, plan, notes });
   return isRefusal(context) ? context : { raw, header, context, exact: decoded.exact };
 }
 
-function sourceOf(name: string, text: LogText, plan: Plan | null, notes: Notebook): LogSource | Refusal {
+/** Without the rows that are lines of another meaning. */
+function withoutLines(raw: RawLog, lines: ReadonlyMap<number, unknown>): RawLog {
+  if (lines.size === 0) return raw;
+  const tables = raw.tables.map((table): RawTable => {
+    const kept = table.rows.flatMap((_, row) => (lines.has(table.lines[row] ?? 0) ? [] : [row]));
+    return {
+      ...table,
+      rows: kept.map((row) => table.rows[row] ?? []),
+      lines: kept.map((row) => table.lines[row] ?? 0),
+      broken: new Map(
+        kept.flatMap((row, at) => {
+          const reason = table.broken.get(row);
+          return reason === undefined ? [] : [[at, reason] as const];
+        }),
+      ),
+    };
+  });
+  const first = Math.min(...tables.map((table) => table.lines[0] ?? Number.POSITIVE_INFINITY));
+  return { ...raw, tables, firstRowLine: Math.max(raw.firstRowLine, first) };
+}
+
+/** What the shelf may know of a text before one of its members reads it. */
+export function sourceOf(
+  name: string,
+  text: LogText,
+  plan: Plan | null,
+  notes: Notebook,
+): LogSource | Refusal {
   const comments = commentsOf(text);
   const logs = plan?.logs ?? null;
   // The separator must be known before the first row is, so the other keys wait.
@@ -50,8 +81,15 @@ function sourceOf(name: string, text: LogText, plan: Plan | null, notes: Noteboo
   if (isRefusal(early)) return early;
   const separator = declaredSeparator(early, logs, notes);
   if (isRefusal(separator)) return separator;
-  const survey = surveyLog(text, logs?.skipRows ?? 0, logs?.columns ?? {}, separator?.mark ?? null);
-  return { name, text, comments, separator, plan: logs, survey };
+  const skipRows = logs?.skipRows ?? 0;
+  const unitWords = unitWordsOf(text, skipRows);
+  const survey = surveyLog(
+    text,
+    (line) => line <= skipRows || unitWords.has(line),
+    logs?.columns ?? {},
+    separator?.mark ?? null,
+  );
+  return { name, text, comments, separator, plan: logs, unitWords, survey };
 }
 
 function readShape(source: LogSource, notes: Notebook): RawLog | Refusal {

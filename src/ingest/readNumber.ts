@@ -1,3 +1,4 @@
+import { dimensionsOf } from "../model/quantity.ts";
 import { type Said, say } from "../model/say.ts";
 import { trimmed } from "./logText.ts";
 import { quotable } from "./notebook.ts";
@@ -22,6 +23,9 @@ const NO_VALUE = /^(?:-?9{4,}(?:[.,](?:9+|0+))?)$/;
 const MISSING =
   /^(?:-+|nan|-nan|n\/?a|#n\/?a|#[a-z0-9/]+[!?]?|null|none|\?+|\*[*.]*|[+-]?inf(?:inity)?|[+-]?\.?\*+\.?\*+)$/i;
 
+/** Characters in a cell beyond which it is no number, whatever it holds. */
+const LONGEST_NUMBER = 200;
+
 /**
  * The number a cell says, to the last bit `Number` of its digits, or why it is none. A text that two readers
  * could take for different numbers is none. `thousands` is true where the decimal mark was declared, so that the
@@ -31,6 +35,7 @@ export function readNumber(cell: string, decimal: DecimalMark, thousands = false
   const text = trimmed(cell);
   if (decimal === "." && PLAIN_NUMBER.test(text) && !NO_VALUE.test(text)) return finite(Number(text), text);
   if (text === "") return bad("the cell is empty");
+  if (text.length > LONGEST_NUMBER) return bad("{text} is not a number", text);
   if (MISSING.test(text)) return bad("{text} stands for a missing value", text);
   const minus = OTHER_MINUS.test(text);
   const match = SPLIT.exec(minus ? `-${text.slice(1)}` : text);
@@ -102,12 +107,14 @@ export type MarkEvidence = "." | "," | "either" | "none";
 
 /** Which decimal mark a cell proves; `either` when `1,234` could be a group of thousands as well. */
 export function markEvidence(cell: string): MarkEvidence {
+  if (cell.length > LONGEST_NUMBER) return "none";
   const text = trimmed(cell).replace(OTHER_MINUS, "-");
-  const match = /^[+-]?([\d.,\u00a0\u202f\u2009]*\d[.,]?)(?:[eE][+-]?\d+)?\s*(?:\p{L}.*|["″°].*)?$/su.exec(
+  const match = /^[+-]?([\d.,\u00a0\u202f\u2009]*\d[.,]?)(?:[eE][+-]?\d+)?\s*(\p{L}.*|["″°].*)?$/su.exec(
     text,
   );
-  const digits = match?.[1];
-  if (digits === undefined) return "none";
+  const [, digits, unit] = match ?? [];
+  // What is followed by another word, such as a month, is no number.
+  if (digits === undefined || (unit !== undefined && dimensionsOf(unit).length === 0)) return "none";
   const points = digits.split(".").length - 1;
   const commas = digits.split(",").length - 1;
   if (points === 0 && commas === 0) return "none";
@@ -128,7 +135,9 @@ const groupsOnly = (digits: string, mark: string): boolean => {
 
 /** Decimals written in a cell, and the digits of its exponent: what a cut would shorten. */
 export function writtenDecimals(cell: string, decimal: DecimalMark): number {
-  const match = /^[^eE]*?(?:([.,])(\d*))?(?:[eE]([+-]?\d*))?$/.exec(trimmed(cell));
+  const text = trimmed(cell);
+  const match =
+    text.length > LONGEST_NUMBER ? null : /^[^eE]*?(?:([.,])(\d*))?(?:[eE]([+-]?\d*))?$/.exec(text);
   if (match === null) return 0;
   const decimals = match[1] === decimal ? (match[2] ?? "").length : 0;
   return decimals + (match[3] === undefined ? 0 : 100 + match[3].length);

@@ -1,6 +1,17 @@
 import type { Plan } from "../model/plan/plan.ts";
 import { type Notebook, quotable, type Refusal } from "./notebook.ts";
 
+/** Rows in one sequence, each with its line. */
+interface Lines {
+  readonly line: readonly number[];
+}
+/** Where the column names stand again amid the rows of one feature. */
+interface Seam<Rows> {
+  readonly name: string;
+  readonly rows: Rows;
+  /** Rows of the feature above it. */
+  readonly above: number;
+}
 interface Run<Rows> {
   readonly rows: Rows;
   readonly line: number;
@@ -13,14 +24,25 @@ export interface Measured<Rows> {
 }
 
 /** Rows of one feature that stand together; a return to a feature starts another run of it. */
-export class Runs<Rows> {
+export class Runs<Rows extends Lines> {
   readonly #runs = new Map<string, Run<Rows>[]>();
+  readonly #seams: Seam<Rows>[] = [];
   readonly #make: () => Rows;
+  readonly #samePlace: (rows: Rows, one: number, other: number) => boolean;
   #name: string | null = null;
   #rows: Rows | null = null;
 
-  constructor(make: () => Rows) {
+  /** `samePlace` says whether two rows were taken at one place, as far as a programme that runs again can tell. */
+  constructor(make: () => Rows, samePlace: (rows: Rows, one: number, other: number) => boolean) {
     this.#make = make;
+    this.#samePlace = samePlace;
+  }
+
+  /** Column names stand again: what has a title starts anew, other rows go on unless they start over. */
+  nextTable(titled: boolean, plan: Plan | null): void {
+    if (this.#name === null || this.#rows === null) return;
+    if (titled || plan?.closure.includes(this.#name) === true) this.#name = null;
+    else this.#seams.push({ name: this.#name, rows: this.#rows, above: this.#rows.line.length });
   }
 
   /** The rows that a row of feature `name` in this line joins. */
@@ -37,6 +59,14 @@ export class Runs<Rows> {
 
   /** One entry for each feature with the closure that plan or name declare; any other return is refused. */
   settle(plan: Plan | null, notes: Notebook): readonly Measured<Rows>[] | Refusal {
+    const over = this.#seams.find((seam) => this.#startsOver(seam));
+    if (over !== undefined)
+      return notes.refuse(
+        "run-again",
+        "below the column names that stand here again {name} starts over at the place of line {first}; if the run was broken off or repeated, keep the rows that count, if it is a closure, say closure: {name} in the plan",
+        { name: quotable(over.name), first: over.rows.line[0] ?? 0 },
+        { line: over.rows.line[over.above] ?? 0, feature: over.name },
+      );
     const measured: Measured<Rows>[] = [];
     for (const [name, [first, ...later]] of this.#runs) {
       if (first === undefined || this.#isClosureName(name, plan)) continue;
@@ -61,6 +91,15 @@ export class Runs<Rows> {
       measured.push({ name, rows: first.rows, closure: closure?.rows ?? null });
     }
     return measured;
+  }
+
+  /** A single row at the first place closes a sweep; two that follow the first two are the same run again. */
+  #startsOver({ rows, above }: Seam<Rows>): boolean {
+    const below = rows.line.length - above;
+    const compared = Math.min(2, above);
+    if (above < 1 || below < compared) return false;
+    for (let at = 0; at < compared; at++) if (!this.#samePlace(rows, at, above + at)) return false;
+    return true;
   }
 
   #isClosureName(name: string, plan: Plan | null): boolean {

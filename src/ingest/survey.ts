@@ -30,10 +30,10 @@ const SEPARATORS: readonly Separator[] = [",", ";", "\t"];
 const LINES_SEARCHED = 400;
 const ROW_OF_NUMBERS = /\d[.,]\d|[,;\t]\s*[-+]?[.,]?\d/;
 
-/** All lines of column names below `skipRows`. */
+/** All lines of column names among those that are not skipped. */
 export function surveyLog(
   log: LogText,
-  skipRows: number,
+  skipped: (line: number) => boolean,
   mapping: Mapping,
   declared: Separator | null,
 ): Survey {
@@ -42,9 +42,9 @@ export function surveyLog(
   let nearest: { line: number; columns: ColumnMatch } | null = null;
   let searched = 0;
   let above = 0;
-  for (let line = skipRows + 1; line <= log.lineCount; line++) {
+  for (let line = 1; line <= log.lineCount; line++) {
     const text = log.line(line);
-    if (isBlank(text) || isComment(text)) continue;
+    if (isBlank(text) || isComment(text) || skipped(line)) continue;
     if (heads.length === 0 && ++searched > LINES_SEARCHED) break;
     if (!ROW_OF_NUMBERS.test(text) || heads.length === 0) {
       const found = headOf(text, separators, mapping);

@@ -1,8 +1,8 @@
 import { describe, expect, it } from "vitest";
 import { ADAPTERS } from "../../src/ingest/adapters/index.ts";
-import { commentsOf } from "../../src/ingest/header.ts";
 import { LogText } from "../../src/ingest/logText.ts";
-import { surveyLog } from "../../src/ingest/survey.ts";
+import { isRefusal, Notebook } from "../../src/ingest/notebook.ts";
+import { sourceOf } from "../../src/ingest/openLog.ts";
 import type { Plan } from "../../src/model/plan/plan.ts";
 import { codes, decision, feature, leftOut, planWith, points, sentence, understood } from "./helpers.ts";
 
@@ -53,15 +53,8 @@ describe("the shelf of shapes", () => {
     "%s is recognised by itself alone, with evidence",
     (id, { text, plan }) => {
       const log = new LogText(text.replaceAll("\r", "\n"));
-      const survey = surveyLog(log, 0, plan?.logs.columns ?? {}, null);
-      const source = {
-        name: "log",
-        text: log,
-        comments: commentsOf(log),
-        separator: null,
-        plan: plan?.logs ?? null,
-        survey,
-      };
+      const source = sourceOf("log", log, plan, new Notebook("log"));
+      if (isRefusal(source)) throw new Error(source.finding.text.text);
       const knowing = ADAPTERS.filter((adapter) => adapter.recognise(source) !== null);
       expect(knowing.map((adapter) => adapter.id)).toEqual([id]);
       expect(decision(understood(text, plan), "shape")).toMatch(new RegExp(`^${id}: .{10}`));

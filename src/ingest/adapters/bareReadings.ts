@@ -54,11 +54,11 @@ interface Line {
   readonly text: string;
 }
 
-function linesOf({ text, plan }: LogSource, most: number): Line[] {
+function linesOf({ text, plan, unitWords }: LogSource, most: number): Line[] {
   const found: Line[] = [];
   for (let line = (plan?.skipRows ?? 0) + 1; line <= text.lineCount && found.length < most; line++) {
     const whole = text.line(line);
-    if (isBlank(whole) || isComment(whole)) continue;
+    if (isBlank(whole) || isComment(whole) || unitWords.has(line)) continue;
     // The key that ends a reading may be a tab or a separator.
     found.push({ line, text: trimmed(trimmed(whole).replace(/[,;\t]+$/, "")) });
   }

@@ -14,6 +14,8 @@ export interface LogSource {
   readonly comments: readonly Comment[];
   readonly separator: { readonly mark: Separator; readonly because: string } | null;
   readonly plan: LogsPlan | null;
+  /** Lines that say a unit and nothing else; they are neither rows nor titles. */
+  readonly unitWords: ReadonlyMap<number, "mm" | "in">;
   /** Lines of column names found in the text. */
   readonly survey: Survey;
 }

@@ -55,7 +55,7 @@ function firstRows(source: LogSource, most: number): { line: number; text: strin
     line++
   ) {
     const text = source.text.line(line);
-    if (!isBlank(text) && !isComment(text)) rows.push({ line, text });
+    if (!isBlank(text) && !isComment(text) && !source.unitWords.has(line)) rows.push({ line, text });
   }
   return rows;
 }

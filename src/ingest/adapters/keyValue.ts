@@ -5,7 +5,16 @@ import { isRefusal, type Notebook, quotable, type Refusal } from "../notebook.ts
 import type { Adapter, LogSource } from "./contract.ts";
 import { type NamedRow, namedTables } from "./namedValues.ts";
 
-const PAIR = /([\p{L}][\p{L}\p{N}_-]*)[ \t]*=[ \t]*("[^"]*"|[^\s;=]*)[\s;,]*/uy;
+/** A comma ends a value when another name follows it; else it is a decimal comma. */
+const NAME = "\\p{L}[\\p{L}\\p{N}_-]*";
+const pairWith = (mark: string): RegExp =>
+  new RegExp(
+    `(${NAME})[ \\t]*${mark}[ \\t]*("[^"]*"|(?:[^\\s;=,]|,(?!\\s*${NAME}[ \\t]*${mark}))*)[\\s;,]*`,
+    "uy",
+  );
+const PAIR = pairWith("=");
+/** Where no line has an equals sign, a colon stands for it. */
+const COLON_PAIR = pairWith(":");
 const LINES_LOOKED_AT = 200;
 const RENAMED: Readonly<Record<string, string>> = { pt: "point" };
 /** Keys of a line that say something about the log when they are the same in all lines. */
@@ -53,11 +62,11 @@ export const keyValue: Adapter = {
   },
 };
 
-function rowsOf({ text, plan }: LogSource, most: number): NamedRow[] {
+function rowsOf({ text, plan, unitWords }: LogSource, most: number): NamedRow[] {
   const rows: NamedRow[] = [];
   for (let line = (plan?.skipRows ?? 0) + 1; line <= text.lineCount && rows.length < most; line++) {
     const whole = text.line(line);
-    if (isBlank(whole) || isComment(whole)) continue;
+    if (isBlank(whole) || isComment(whole) || unitWords.has(line)) continue;
     const values = pairsOf(trimmed(whole));
     rows.push({
       line,
@@ -70,9 +79,10 @@ function rowsOf({ text, plan }: LogSource, most: number): NamedRow[] {
 
 function pairsOf(text: string): Map<string, string> | null {
   const pairs = new Map<string, string>();
-  for (let at = 0; at < text.length; at = PAIR.lastIndex) {
-    PAIR.lastIndex = at;
-    const match = PAIR.exec(text);
+  const pair = text.includes("=") ? PAIR : COLON_PAIR;
+  for (let at = 0; at < text.length; at = pair.lastIndex) {
+    pair.lastIndex = at;
+    const match = pair.exec(text);
     if (match === null) return null;
     const [, name = "", value = ""] = match;
     const key = name.toLowerCase();

@@ -4,8 +4,11 @@ import { isRefusal } from "../notebook.ts";
 import type { Adapter, LogSource } from "./contract.ts";
 import { type NamedBlock, type NamedRow, namedTables } from "./namedValues.ts";
 
-const WORD = /([A-Za-z])[ \t\u00a0]*([-+]?)[ \t\u00a0]*(\d[\d.,]*|[.,]\d+|[*.]*\*[*.]*)/y;
+const WORD =
+  /([A-Za-z])[ \t\u00a0]*([-+]?)[ \t\u00a0]*(\d[\d.,]*|[.,]\d+|[*.]*\*[*.]*)(?:[ \t\u00a0]*(mm|inch|in|"|°|deg)(?![A-Za-z]))?/y;
 const LINES_LOOKED_AT = 200;
+/** No control prints longer lines. */
+const LONGEST = 1000;
 
 /** Text that a control prints: a letter and its number, glued or with leading blanks, filler lines, remarks in brackets. */
 export const printedText: Adapter = {
@@ -42,15 +45,16 @@ const axes = (words: ReadonlyMap<string, string>): number =>
 
 /** What stands between the filler lines, without program numbers and remarks. */
 function bare(line: string): string {
+  if (line.length > LONGEST) return line;
   const text = trimmed(line.replace(/\([^)]*\)/g, " "));
   return /^(?:%.*|[O:]\s*\d+|\/\/.*)$/i.test(text) ? "" : text;
 }
 
-function dataLines({ text, plan }: LogSource, most: number): { line: number; text: string }[] {
+function dataLines({ text, plan, unitWords }: LogSource, most: number): { line: number; text: string }[] {
   const found: { line: number; text: string }[] = [];
   for (let line = (plan?.skipRows ?? 0) + 1; line <= text.lineCount && found.length < most; line++) {
     const whole = text.line(line);
-    const data = isComment(whole) ? "" : bare(whole);
+    const data = isComment(whole) || unitWords.has(line) ? "" : bare(whole);
     if (data !== "") found.push({ line, text: data });
   }
   return found;
@@ -58,16 +62,17 @@ function dataLines({ text, plan }: LogSource, most: number): { line: number; tex
 
 /** The words of a line, or null when something else stands in it or a letter comes twice. */
 function wordsOf(text: string): Map<string, string> | null {
+  if (text.length > LONGEST) return null;
   const words = new Map<string, string>();
   let at = 0;
   while (at < text.length) {
     WORD.lastIndex = at;
     const match = WORD.exec(text);
     if (match === null) return null;
-    const [whole, letter = "", sign = "", digits = ""] = match;
+    const [whole, letter = "", sign = "", digits = "", unit = ""] = match;
     const name = letter.toUpperCase();
     if (words.has(name)) return null;
-    words.set(name, sign + digits.replace(/,$/, ""));
+    words.set(name, sign + digits.replace(/,$/, "") + unit);
     at += whole.length;
     while (at < text.length && /[\s,;\u0000\u00a0]/.test(text[at] ?? "")) at++;
   }
@@ -80,13 +85,13 @@ interface Printed {
   readonly splitSign: { readonly text: string; readonly line: number } | null;
 }
 
-function blocksOf({ text, plan }: LogSource): Printed {
+function blocksOf({ text, plan, unitWords }: LogSource): Printed {
   const blocks: { title: NamedBlock["title"]; rows: NamedRow[] }[] = [{ title: null, rows: [] }];
   const header: Comment[] = [];
   let splitSign: Printed["splitSign"] = null;
   for (let line = (plan?.skipRows ?? 0) + 1; line <= text.lineCount; line++) {
     const whole = text.line(line);
-    if (isComment(whole)) continue;
+    if (isComment(whole) || unitWords.has(line)) continue;
     const data = bare(whole);
     if (data === "") {
       const remark = /\(([^)]*)\)/.exec(whole)?.[1]?.trim() ?? "";

@@ -1,6 +1,6 @@
 import { readCells } from "../cells.ts";
-import { columnUnit } from "../columns.ts";
-import { isBlank, trimmed } from "../logText.ts";
+import { type ColumnName, columnUnit } from "../columns.ts";
+import { isBlank, isComment, trimmed } from "../logText.ts";
 import { listed, type Notebook, type Refusal } from "../notebook.ts";
 import type { Head } from "../survey.ts";
 import type { LogSource, RawLog, RawTable, Separator } from "./contract.ts";
@@ -36,8 +36,35 @@ export function readTables(source: LogSource, notes: Notebook, titled: boolean):
       );
   }
   describeColumns(heads, source, notes);
+  tellUnitChanges(tables, notes);
   const firstRowLine = Math.min(...tables.map((table) => table.lines[0] ?? Number.POSITIVE_INFINITY));
   return { tables, firstRowLine, separator: first.separator, insideCells };
+}
+
+/** Each table has its own units; that they differ within one log must not go unseen. */
+function tellUnitChanges(tables: readonly RawTable[], notes: Notebook): void {
+  const unitOf = (table: RawTable, name: ColumnName): string | null => {
+    const column = table.columns.found.get(name);
+    return column === undefined ? null : (column.unit ?? table.units.get(column.index)?.unit ?? null);
+  };
+  for (const [at, table] of tables.entries()) {
+    const before = tables[at - 1];
+    const name = [...table.columns.found.keys()].find(
+      (key) => before !== undefined && unitOf(before, key) !== unitOf(table, key),
+    );
+    if (before === undefined || name === undefined) continue;
+    notes.notice(
+      "warning",
+      "unit-changes",
+      "from here on {name} is in {unit}, above it was in {before}; each row counts in its own unit",
+      {
+        name,
+        unit: unitOf(table, name) ?? "the unit of the log",
+        before: unitOf(before, name) ?? "the unit of the log",
+      },
+      { line: table.lines[0] ?? 0 },
+    );
+  }
 }
 
 const endBefore = (next: Head, titled: boolean): number =>
@@ -76,11 +103,13 @@ function tableOf(head: Head, cells: ReturnType<typeof readCells>, titled: boolea
   };
 }
 
+const LONGEST_UNIT = 60;
 /** A row right under the names that holds units and nothing else, such as `;[mm];[mm]`. */
 function unitsRow(head: Head, row: readonly string[], line: number): RawTable["units"] {
   const units = new Map<number, { unit: string; line: number }>();
   const names = new Map([...head.columns.found].map(([name, column]) => [column.index, name]));
   for (const [index, cell] of row.entries()) {
+    if (cell.length > LONGEST_UNIT) return new Map();
     const text = trimmed(cell).replace(/^[[(]\s*(.*?)\s*[\])]$/, "$1");
     if (text === "" || text === "-") continue;
     const name = names.get(index);
@@ -124,7 +153,8 @@ function skippedLines(source: LogSource, headLine: number, notes: Notebook): voi
   const named = source.survey.heads[0]?.kind.named !== false;
   for (let line = skip + 1; line < headLine; line++) {
     const text = source.text.line(line);
-    if (isBlank(text) || /^[\s\ufeff]*"?#/.test(text) || (line === titleLine && !named)) continue;
+    if (isBlank(text) || isComment(text) || source.unitWords.has(line)) continue;
+    if (line === titleLine && !named) continue;
     notes.notice(
       "warning",
       "line-not-read",

@@ -34,9 +34,10 @@ type Columns = Readonly<Record<"x" | "y" | "z", NumberColumn>> &
 export const probe: KindReader = {
   kind: "probe",
   read(raw, context) {
-    const runs = new Runs(() => new Touches());
+    const runs = new Runs(() => new Touches(), nearlySamePlace);
     let firstTime: string | null = null;
-    for (const table of raw.tables) {
+    for (const [at, table] of raw.tables.entries()) {
+      if (at > 0) runs.nextTable(table.title !== null, context.settings.plan);
       const names = featureNames(table, context);
       if (isRefusal(names)) return names;
       const columns = columnsOf(table, context);
@@ -53,6 +54,15 @@ export const probe: KindReader = {
     return { features, signOffs: [], firstTime };
   },
 };
+
+/** A programme that runs again touches what moved a little a little beside the first place. mm. */
+const RUN_AGAIN_MM = 0.5;
+const nearlySamePlace = ({ x, y, z }: Touches, one: number, other: number): boolean =>
+  Math.hypot(
+    (x[one] ?? 0) - (x[other] ?? 0),
+    (y[one] ?? 0) - (y[other] ?? 0),
+    (z[one] ?? 0) - (z[other] ?? 0),
+  ) <= RUN_AGAIN_MM;
 
 function columnsOf(table: RawTable, context: KindContext): Columns | Refusal {
   const read: Partial<Record<keyof Columns, NumberColumn | null>> = {};

@@ -10,6 +10,11 @@ import { walkRows } from "../walkRows.ts";
 import type { KindContext, KindReader } from "./contract.ts";
 import { measuredFeature, walkContext } from "./measuredFeature.ts";
 
+/** Results of one name. */
+class Results {
+  readonly result: Result[] = [];
+  readonly line: number[] = [];
+}
 interface Result {
   readonly x: number;
   readonly y: number;
@@ -22,7 +27,10 @@ interface Result {
 export const results: KindReader = {
   kind: "results",
   read(raw, context) {
-    const runs = new Runs<Result[]>(() => []);
+    const runs = new Runs(
+      () => new Results(),
+      () => false,
+    );
     for (const table of raw.tables) {
       const trouble = readTable(table, runs, context);
       if (trouble !== null) return trouble;
@@ -31,7 +39,7 @@ export const results: KindReader = {
     if (isRefusal(measured)) return measured;
     const features: MeasuredFeature[] = [];
     for (const { name, rows } of measured) {
-      const [first, second] = rows;
+      const [first, second] = rows.result;
       if (first === undefined) continue;
       if (second !== undefined)
         return context.notes.refuse(
@@ -52,7 +60,7 @@ export const results: KindReader = {
   },
 };
 
-function readTable(table: RawTable, runs: Runs<Result[]>, context: KindContext): Refusal | null {
+function readTable(table: RawTable, runs: Runs<Results>, context: KindContext): Refusal | null {
   const names = featureNames(table, context);
   if (isRefusal(names)) return names;
   const columns: NumberColumn[] = [];
@@ -66,7 +74,9 @@ function readTable(table: RawTable, runs: Runs<Result[]>, context: KindContext):
     if (name === "") return say("the feature is not named");
     const result = resultOf(cells, line, columns);
     if ("template" in result) return result;
-    runs.at(name, line).push(result);
+    const rows = runs.at(name, line);
+    rows.result.push(result);
+    rows.line.push(line);
     return null;
   });
   if (!table.columns.found.has("z")) context.notes.decide("z", "0", "the results have no z");

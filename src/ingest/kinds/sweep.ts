@@ -32,9 +32,10 @@ type Columns = Readonly<Record<"reading", NumberColumn>> &
 export const sweep: KindReader = {
   kind: "sweep",
   read(raw, context) {
-    const runs = new Runs(() => new Stationed());
+    const runs = new Runs(() => new Stationed(), sameStation);
     let firstTime: string | null = null;
-    for (const table of raw.tables) {
+    for (const [at, table] of raw.tables.entries()) {
+      if (at > 0) runs.nextTable(table.title !== null, context.settings.plan);
       const names = featureNames(table, context);
       if (isRefusal(names)) return names;
       const columns = columnsOf(table, context);
@@ -56,6 +57,9 @@ export const sweep: KindReader = {
     return { features, signOffs: [], firstTime };
   },
 };
+
+const sameStation = ({ position, angle, x, y }: Stationed, one: number, other: number): boolean =>
+  [position, angle, x, y].every((values) => Object.is(values[one], values[other]));
 
 function columnsOf(table: RawTable, context: KindContext): Columns | Refusal {
   const read: Partial<Record<keyof Columns, NumberColumn | null>> = {};
