@@ -1,6 +1,6 @@
 import { fill, type SayOptions, valueText } from "../model/say.ts";
 import type { ReportCharacteristic, SetupReport, Verdict } from "../model/setupReport.ts";
-import { type Style, safe, table, wrap } from "./output.ts";
+import { clipped, type Style, safe, table, wrap } from "./output.ts";
 
 const WIDTH = 100;
 const WORDS: Readonly<Record<Verdict, string>> = {
@@ -37,12 +37,9 @@ export function heading(report: SetupReport, style: Style): string {
   const judged = Object.values(report.counts).reduce((sum, count) => sum + count, 0);
   const word = judged === 0 ? "NOTHING JUDGED" : WORDS[report.verdict];
   const { job, operation, machine, pallet } = report.setup;
-  const place = [
-    job && `job ${job}`,
-    operation && `operation ${operation}`,
-    machine && `machine ${machine}`,
-    pallet && `pallet ${pallet}`,
-  ];
+  const place = Object.entries({ job, operation, machine, pallet }).map(
+    ([key, value]) => value && `${key} ${clipped(value, 40)}`,
+  );
   const counts = (["fail", "missing", "undecided", "pass"] as const)
     .filter((verdict) => report.counts[verdict] > 0)
     .map((verdict) => `${report.counts[verdict]} ${verdict}`);

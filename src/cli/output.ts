@@ -26,17 +26,26 @@ export const tell = (text: string): void => void process.stderr.write(`${text}\n
 export const safe = (text: string): string =>
   text.replace(/[\u0000-\u0008\u000b-\u001f\u007f-\u009f\u200e\u200f\u202a-\u202e\u2066-\u2069]/g, "\ufffd");
 
+/** Text of a log that may be of any length, cut for a terminal with a word on how long it was; the JSON has all of it. */
+export function clipped(text: string, most: number): string {
+  const letters = [...text];
+  if (letters.length <= most) return text;
+  return `${letters.slice(0, most).join("")}... (${letters.length} characters)`;
+}
+const WIDEST_CELL = 160;
+
 export interface Column {
   readonly title: string;
   readonly align?: "left" | "right";
 }
 /** A table with columns as wide as their widest cell, two blanks apart. */
-export function table(columns: readonly Column[], rows: readonly (readonly string[])[]): string {
+export function table(columns: readonly Column[], cells: readonly (readonly string[])[]): string {
+  const rows = cells.map((row) => row.map((cell) => clipped(cell, WIDEST_CELL)));
   const widths = columns.map((column, i) =>
     Math.max(column.title.length, ...rows.map((row) => (row[i] ?? "").length)),
   );
-  const line = (cells: readonly string[]): string =>
-    cells
+  const line = (row: readonly string[]): string =>
+    row
       .map((cell, i) => {
         const width = widths[i] ?? 0;
         return columns[i]?.align === "right" ? cell.padStart(width) : cell.padEnd(width);

@@ -97,8 +97,8 @@ function addRecords(root: Command): void {
     .command("trend")
     .description("a value over time, or with --by instrument every report that used a gauge")
     .argument(
-      "<id>",
-      "characteristic, FEATURE.x, rotation-center.x and the like; with --by instrument a gauge",
+      "[id]",
+      "characteristic, FEATURE.x, rotation-center.x and the like; with --by instrument a gauge, or all without",
     )
     .addOption(
       new Option("--by <key>", "one trend for each").choices([
@@ -110,11 +110,14 @@ function addRecords(root: Command): void {
       ]),
     )
     .option("--since <date>", "only what was issued from this day on")
+    .option("--html <file>", "also write a page with charts")
     .option("--workspace <folder>", "the workspace; else the nearest around this folder")
     .addOption(json())
     .addOption(quiet())
     .addHelpText("after", example("plinth trend rotation-center.x --by machine"))
-    .action(async (id: string, options) => (await import("./commands/trend.ts")).trend(id, options));
+    .action(async (id: string | undefined, options) =>
+      (await import("./commands/trend.ts")).trend(id, options),
+    );
   root
     .command("attach")
     .description("put a report with its pages into the record of its job")

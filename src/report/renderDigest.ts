@@ -1,6 +1,7 @@
 import Handlebars from "handlebars";
 import type { Digest, DigestTrend } from "../model/digest.ts";
 import { valueText } from "../model/say.ts";
+import { CHART_RULES, SIGNAL_WORDS } from "../model/trend.ts";
 import { REPORT_FILES, type ReportAssets } from "./assets.ts";
 import { cleanText } from "./cleanText.ts";
 import { csvText } from "./csv.ts";
@@ -65,7 +66,7 @@ export function renderDigest(digest: Digest, options: DigestOptions): string {
       why: cleanText(entry.why),
       who: cleanText(entry.who),
     })),
-    rules: digest.trends.length + digest.drift.length > 0 ? RULES : "",
+    rules: digest.trends.length + digest.drift.length > 0 ? CHART_RULES : "",
     changes: digest.changes.map(({ id, from, to }) => ({ id, from: en.verdicts[from], to: en.verdicts[to] })),
   };
   const style = [
@@ -81,14 +82,6 @@ export function renderDigest(digest: Digest, options: DigestOptions): string {
   });
 }
 
-const RULES =
-  "Individuals chart: limits at the mean plus and minus 2.66 times the mean moving range of the earlier values (NIST/SEMATECH e-Handbook of Statistical Methods, 6.3.2.2), from five values on. Rules (Western Electric, from memory): the latest value outside the limits; two of the latest three beyond two thirds of the way to one limit; four of the latest five beyond one third; eight in a row on one side of the mean.";
-const SIGNALS: Readonly<Record<DigestTrend["signals"][number], string>> = {
-  outside: "the latest lies outside the limits",
-  "two-of-three": "two of the latest three lie near one limit",
-  "four-of-five": "four of the latest five lie well on one side",
-  run: "eight in a row lie on one side",
-};
 function trendView(trend: Omit<DigestTrend, "of" | "quantity">, show: "mm" | "in") {
   const number = (value: number | null): string => {
     if (value === null) return "\u2013";
@@ -97,7 +90,7 @@ function trendView(trend: Omit<DigestTrend, "of" | "quantity">, show: "mm" | "in
     if (trend.unit === "slope") return valueText({ slope: value }, { show, decimal: "." });
     return valueText({ value, unit: trend.unit, digits: 6 }, { show, decimal: "." });
   };
-  const words = trend.signals.map((signal) => SIGNALS[signal]);
+  const words = trend.signals.map((signal) => SIGNAL_WORDS[signal]);
   return {
     machine: cleanText(trend.machine ?? "\u2013"),
     count: trend.count,

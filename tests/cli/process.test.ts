@@ -184,6 +184,27 @@ describe("streams", () => {
   });
 });
 
+describe("long names", () => {
+  it("are cut on the terminal, with their length", async () => {
+    const folder = plinth.folder();
+    const log = put(
+      folder,
+      "face.csv",
+      face(`# job: ${"J".repeat(5000)}\n# operator: ${"o".repeat(5000)}\n`, 0),
+    );
+    const plan = put(folder, "seat.yaml", PLAN);
+    for (const command of [
+      ["check", log, "--plan", plan],
+      ["look", log],
+    ]) {
+      const { code, out } = await plinth.run(command);
+      expect([command[0], code]).toEqual([command[0], 0]);
+      expect(out).toMatch(/J{40,160}\.\.\. \(5000 characters\)/);
+      expect(Math.max(...out.split("\n").map((line) => line.length))).toBeLessThan(260);
+    }
+  });
+});
+
 describe("an interrupt", () => {
   it("while a browser prints leaves no half-written file and no process, and the next run does the work", async () => {
     const folder = plinth.folder();
