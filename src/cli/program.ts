@@ -48,7 +48,7 @@ function addAnswers(root: Command): void {
     .requiredOption("--plan <file>", "what is expected, with which limits")
     .option("--out <folder>", "where the report goes", "reports")
     .addOption(new Option("--page <size>", "paper").choices(["a4", "letter"]).default("a4"))
-    .option("--format <list>", "json, html, pdf, csv, separated by commas", "json,html,pdf")
+    .option("--format <list>", "json, html, pdf, csv, qif, separated by commas", "json,html,pdf")
     .option("--issued <time>", "time of issue, ISO 8601; else SOURCE_DATE_EPOCH, else now")
     .addOption(show())
     .addOption(json())

@@ -3,9 +3,10 @@ import type { SetupReport } from "../model/setupReport.ts";
 import { reportCsv } from "../report/reportCsv.ts";
 import { loadAssets } from "./assets.ts";
 import { type PdfMaker, pdfFor } from "./pdfFor.ts";
+import { qifOf } from "./qifOf.ts";
 import { type FindRevisions, placeReport, reportJson } from "./reportStore.ts";
 
-export type Format = "json" | "html" | "pdf" | "csv";
+export type Format = "json" | "html" | "pdf" | "csv" | "qif";
 export interface PublishOptions {
   readonly folder: string;
   readonly formats: readonly Format[];
@@ -53,6 +54,7 @@ export async function publishReports(
         }
         if (format === "json") await effects.writeFile(path, reportJson(placed.report));
         else if (format === "csv") await effects.writeFile(path, reportCsv(placed.report));
+        else if (format === "qif") await effects.writeFile(path, qifOf(placed.report));
         else {
           html ??= renderer?.(placed.report) ?? "";
           const content = format === "html" ? html : await printer.print(html, placed.report, options.page);

@@ -55,7 +55,7 @@ export async function report(paths: readonly string[], options: ReportOptions): 
   process.exitCode = code === EXIT.done && noPdf !== null ? EXIT.unreachable : code;
 }
 
-const FORMATS: readonly Format[] = ["json", "html", "pdf", "csv"];
+const FORMATS: readonly Format[] = ["json", "html", "pdf", "csv", "qif"];
 function formatsOf(list: string): Format[] {
   const names = list.split(",").map((name) => name.trim().toLowerCase());
   const unknown = names.find((name) => !FORMATS.some((format) => format === name));
