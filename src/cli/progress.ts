@@ -44,7 +44,7 @@ const LONG_LOG_BYTES = 5_000_000;
  * log is one piece of work without steps that could be counted.
  */
 export function workingOut<T>(
-  logs: readonly { readonly bytes: Uint8Array }[],
+  logs: readonly { readonly bytes: { readonly length: number } }[],
   quiet: boolean,
   work: () => T,
 ): T {

@@ -1,4 +1,5 @@
 import type { LogFile } from "../model/measurement.ts";
+import { wholeOf } from "./logBytes.ts";
 import { LONGEST_LINE, lookAtBytes } from "./lookAtBytes.ts";
 import { counted, isRefusal, type Notebook, type Refusal } from "./notebook.ts";
 
@@ -13,9 +14,9 @@ export interface DecodedLog {
 export function decodeLog(file: LogFile, notes: Notebook): DecodedLog | Refusal {
   if (file.bytes.length === 0)
     return notes.refuse("empty-log", "the file is empty; expected rows of readings, so export the log again");
-  const hopeless = lookAtBytes(file.bytes, notes);
+  const hopeless = lookAtBytes(file, notes);
   if (hopeless !== null) return hopeless;
-  const decoded = toText(file.bytes, notes);
+  const decoded = toText(wholeOf(file), notes);
   if (isRefusal(decoded)) return decoded;
   const plain = withoutFrames(withoutPadding(decoded.text, notes), notes);
   const odd = notText(plain, notes);

@@ -15,6 +15,8 @@ export interface NumberColumn {
   readonly index: number;
   /** The value in mm, radians, degrees Celsius or as it is; NaN when the cell holds none, with `trouble` set. */
   read(cell: string): number;
+  /** The value of a number that its cell says plainly, without a unit. */
+  inside(value: number): number;
   trouble: Said | null;
 }
 export interface ColumnOptions {
@@ -113,6 +115,7 @@ function reader(spec: ReaderSpec): NumberColumn {
     name,
     index,
     trouble: null,
+    inside: (value) => inside(value, unit),
     read(cell) {
       column.trouble = null;
       const read = readNumber(cell, mark, declared);

@@ -23,6 +23,9 @@ export interface OpenedLog {
   readonly exact: string | null;
 }
 
+/** In bytes. */
+const LONGEST_TEXT = 4_000_000;
+
 /** Settles encoding, shape, header, decimal mark and stated quantities, or asks the one question that stands in the way. */
 export function openLog(file: LogFile, plan: Plan | null, notes: Notebook): OpenedLog | Refusal {
   const decoded = decodeLog(file, notes);
@@ -39,7 +42,10 @@ export function openLog(file: LogFile, plan: Plan | null, notes: Notebook): Open
   const header = readHeader(stated, raw.firstRowLine, notes);
   if (isRefusal(header)) return header;
   const context = contextOf({ file, text, raw, header, plan, notes });
-  return isRefusal(context) ? context : { raw, header, context, exact: decoded.exact };
+  if (isRefusal(context)) return context;
+  // A longer text is not kept beside the readings.
+  const exact = file.bytes.length > LONGEST_TEXT ? null : decoded.exact;
+  return { raw, header, context, exact };
 }
 
 /** Without the rows that are lines of another meaning. */
@@ -129,5 +135,14 @@ function contextOf({ file, text, raw, header, plan, notes }: Parts): KindContext
   if (isRefusal(mark)) return mark;
   const quantities = readQuantities(settings, mark.mark, notes);
   if (isRefusal(quantities)) return quantities;
-  return { name: file.name, text, notes, count: new RowCount(), settings, mark, quantities };
+  return {
+    name: file.name,
+    comparesAll: true,
+    text,
+    notes,
+    count: new RowCount(),
+    settings,
+    mark,
+    quantities,
+  };
 }

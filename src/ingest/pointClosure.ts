@@ -1,6 +1,6 @@
 import type { FeaturePlan } from "../model/plan/plan.ts";
 
-type Columns = Readonly<Record<"x" | "y" | "z", readonly number[]>>;
+type Columns = Readonly<Record<"x" | "y" | "z", Float64Array>>;
 type Vector = readonly [number, number, number];
 
 /**
@@ -36,7 +36,7 @@ function nearest(first: Columns, [x, y, z]: Vector): Vector {
 }
 
 function thinnest(points: Columns): Vector {
-  const spread = (values: readonly number[]): number => {
+  const spread = (values: Float64Array): number => {
     let low = Number.POSITIVE_INFINITY;
     let high = Number.NEGATIVE_INFINITY;
     for (const value of values) {

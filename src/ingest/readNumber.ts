@@ -105,6 +105,14 @@ function unclear(digits: string, decimal: DecimalMark, text: string): NumberRead
 /** What one cell says about the decimal mark of its log. */
 export type MarkEvidence = "." | "," | "either" | "none";
 
+/** Whether a cell holds a number without unit and groups, a filler or nothing: it proves no other mark and says no unit. */
+export function saysOnlyItself(cell: string, decimal: DecimalMark): boolean {
+  const text = trimmed(cell);
+  if (text === "" || text.length > LONGEST_NUMBER) return text === "";
+  if (MISSING.test(text) || NO_VALUE.test(text)) return true;
+  return decimal === "." ? PLAIN_NUMBER.test(text) : /^[+-]?\d+(?:,\d+)?$/.test(text);
+}
+
 /** Which decimal mark a cell proves; `either` when `1,234` could be a group of thousands as well. */
 export function markEvidence(cell: string): MarkEvidence {
   if (cell.length > LONGEST_NUMBER) return "none";

@@ -3,9 +3,6 @@ import type { RawTable } from "./adapters/contract.ts";
 import { isBlank } from "./logText.ts";
 import { counted, type Notebook } from "./notebook.ts";
 
-/** Above this many rows only neighbours are compared. */
-const ROWS_REMEMBERED = 100_000;
-
 /**
  * Looks for rows that say word for word what an earlier row said. With a time or a point label the same touch was
  * logged twice: the repeat is left out. Without them it may be a touch on purpose: it is kept, and said.
@@ -19,9 +16,16 @@ export class RepeatedRows {
   #kept = 0;
   #firstKept = 0;
 
-  constructor(table: RawTable) {
-    this.#remembers = table.rows.length <= ROWS_REMEMBERED;
+  /** @param remembers every row, or only the one before */
+  constructor(table: RawTable, remembers: boolean) {
+    this.#remembers = remembers;
     this.#labels = (["time", "point"] as const).flatMap((name) => table.columns.found.get(name)?.index ?? []);
+  }
+
+  /** A row that says nothing said before: it is only remembered. */
+  remember(cells: readonly string[], line: number): void {
+    this.#last = cells.join("\u0001");
+    this.#lastLine = line;
   }
 
   check(cells: readonly string[], line: number): Said | null {

@@ -3,7 +3,7 @@ import { type Notebook, quotable, type Refusal } from "./notebook.ts";
 
 /** Rows in one sequence, each with its line. */
 interface Lines {
-  readonly line: readonly number[];
+  readonly line: { readonly length: number; at(index: number): number | undefined };
 }
 /** Where the column names stand again amid the rows of one feature. */
 interface Seam<Rows> {
@@ -64,8 +64,8 @@ export class Runs<Rows extends Lines> {
       return notes.refuse(
         "run-again",
         "below the column names that stand here again {name} starts over at the place of line {first}; if the run was broken off or repeated, keep the rows that count, if it is a closure, say closure: {name} in the plan",
-        { name: quotable(over.name), first: over.rows.line[0] ?? 0 },
-        { line: over.rows.line[over.above] ?? 0, feature: over.name },
+        { name: quotable(over.name), first: over.rows.line.at(0) ?? 0 },
+        { line: over.rows.line.at(over.above) ?? 0, feature: over.name },
       );
     const measured: Measured<Rows>[] = [];
     for (const [name, [first, ...later]] of this.#runs) {

@@ -58,6 +58,11 @@ export function surveyLog(
   return { heads, nearest: heads.length > 0 ? null : nearest };
 }
 
+/** Whether a line names the columns of a log. */
+export const namesColumns = (text: string, declared: Separator | null, mapping: Mapping): boolean =>
+  !ROW_OF_NUMBERS.test(text) &&
+  headOf(text, declared === null ? SEPARATORS : [declared], mapping).head !== null;
+
 function headOf(text: string, separators: readonly Separator[], mapping: Mapping) {
   let best: ColumnMatch | null = null;
   for (const separator of separators) {

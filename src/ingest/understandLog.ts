@@ -6,25 +6,47 @@ import type { Header } from "./header.ts";
 import { isoTime } from "./isoTime.ts";
 import type { KindContext, KindResult } from "./kinds/contract.ts";
 import { KIND_READERS } from "./kinds/index.ts";
+import { LONG_LOGS, type LongOptions, readLongLog } from "./long/readLongLog.ts";
 import { isRefusal, Notebook, quotable, type Refusal } from "./notebook.ts";
-import { openLog } from "./openLog.ts";
+import { type OpenedLog, openLog } from "./openLog.ts";
 
 /**
  * A log as the file gives it, made into readings in mm and radians, with how each thing about it was decided; or the
  * one sentence that says what must be answered before it can be understood. Touches no file and no clock.
+ * @param long from which length on a log is read part by part
  */
-export function understandLog(file: LogFile, plan: Plan | null): UnderstoodLog | RejectedLog {
-  const notes = new Notebook(file.name);
-  const understood = understand(file, plan, notes);
-  return isRefusal(understood)
-    ? { ok: false, name: file.name, sha256: file.sha256, finding: understood.finding }
-    : understood;
+export function understandLog(
+  file: LogFile,
+  plan: Plan | null,
+  long: LongOptions = LONG_LOGS,
+): UnderstoodLog | RejectedLog {
+  const understood = understand(file, plan, long);
+  if (!isRefusal(understood)) return understood;
+  const { finding } = understood;
+  // The hash of a long log is worked out when it is asked for.
+  return {
+    ok: false,
+    name: file.name,
+    get sha256() {
+      return file.sha256;
+    },
+    finding,
+  };
 }
 
-function understand(file: LogFile, plan: Plan | null, notes: Notebook): UnderstoodLog | Refusal {
-  const opened = openLog(file, plan, notes);
-  if (isRefusal(opened)) return opened;
-  const { raw, header, context, exact } = opened;
+function understand(file: LogFile, plan: Plan | null, options: LongOptions): UnderstoodLog | Refusal {
+  const made = (opened: OpenedLog): UnderstoodLog | Refusal =>
+    madeOf(file, opened, file.bytes.length <= options.comparesAll);
+  const long = readLongLog(file, plan, made, options);
+  if (long !== null) return long;
+  const opened = openLog(file, plan, new Notebook(file.name));
+  return isRefusal(opened) ? opened : made(opened);
+}
+
+function madeOf(file: LogFile, opened: OpenedLog, comparesAll: boolean): UnderstoodLog | Refusal {
+  const { raw, header, exact } = opened;
+  const context = { ...opened.context, comparesAll };
+  const { notes } = context;
   const result = readKind(raw, context);
   if (isRefusal(result)) return result;
   return {

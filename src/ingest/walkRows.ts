@@ -4,6 +4,7 @@ import { type Said, say } from "../model/say.ts";
 import type { RawTable } from "./adapters/contract.ts";
 import { COLUMNS } from "./columns.ts";
 import { isBlank, type LogText } from "./logText.ts";
+import type { RowSink } from "./long/rowScanner.ts";
 import type { Notebook } from "./notebook.ts";
 import { type DecimalMark, writtenDecimals } from "./readNumber.ts";
 
@@ -31,36 +32,74 @@ export interface WalkContext {
 }
 /** Takes the cells of a row, or says why the row is left out. */
 export type Visit = (cells: readonly string[], line: number) => Said | null;
+export interface RowVisitor {
+  readonly visit: Visit;
+  /** Every row that could be divided into cells, whether it counts or not. */
+  seen?(cells: readonly string[], line: number): void;
+  /** A row of plain numbers out of the rest of a long log; readers that have none take no long logs. */
+  readonly plain?: RowSink["plain"];
+  /** The row before one that is visited, when it was a plain one. */
+  before?(cells: readonly string[], line: number): void;
+}
 
-/** Every row of a table that has its cells goes to `visit`; the others are left out with their reason. */
-export function walkRows(table: RawTable, context: WalkContext, visit: Visit, seen?: Visit): void {
-  const { count, plan, notes } = context;
+/** Every row of a table that has its cells goes to the visitor; the others are left out with their reason. */
+export function walkRows(table: RawTable, context: WalkContext, visitor: RowVisitor): void {
+  const walk = new Walk(table, context, visitor);
   const last = table.rows.length - 1;
   const open = !context.text.ended && table.lines[last] === context.text.lineCount;
-  const excluded = (plan?.exclude ?? []).filter((entry) => entry.log === null || entry.log === notes.log);
-  const feature = table.columns.found.get(table.kind.nameColumn ?? "feature")?.index;
-  for (let row = 0; row <= last; row++) {
-    const cells = table.rows[row] ?? [];
-    const line = table.lines[row] ?? 0;
+  for (let row = 0; row <= last; row++)
+    walk.take(table.rows[row] ?? [], table.lines[row] ?? 0, table.broken.get(row), open && row === last);
+  if (table.rest !== undefined && visitor.plain !== undefined)
+    table.rest.read(context.mark, { ...visitor, count: context.count, take: walk.take });
+}
+
+class Walk {
+  readonly #table: RawTable;
+  readonly #context: WalkContext;
+  readonly #visitor: RowVisitor;
+  readonly #excluded: Plan["exclude"];
+  readonly #feature: number | undefined;
+
+  constructor(table: RawTable, context: WalkContext, visitor: RowVisitor) {
+    this.#table = table;
+    this.#context = context;
+    this.#visitor = visitor;
+    this.#excluded = exclusionsOf(context.plan, context.notes.log);
+    this.#feature = table.columns.found.get(table.kind.nameColumn ?? "feature")?.index;
+  }
+
+  /** One row; `open` when it is the last of the log and has no line end. */
+  readonly take = (
+    cells: readonly string[],
+    line: number,
+    broken: string | undefined,
+    open: boolean,
+  ): void => {
+    const { count, notes } = this.#context;
+    const { visit, seen } = this.#visitor;
     count.rows++;
-    if (!table.broken.has(row)) seen?.(cells, line);
-    const broken = brokenRow(table, row, cells);
-    if (broken !== null && open && row === last) tellCut(notes, line);
+    if (broken === undefined) seen?.(cells, line);
+    const odd = brokenRow(this.#table, cells, broken);
+    if (odd !== null && open) tellCut(notes, line);
+    const name = this.#feature === undefined ? "" : (cells[this.#feature] ?? "");
     const reason =
-      broken ??
-      excludedByPlan(excluded, line, feature === undefined ? "" : (cells[feature] ?? "")) ??
-      (open && row === last ? cutRow(table, cells, context) : null) ??
+      odd ??
+      excludedByPlan(this.#excluded, line, name) ??
+      (open ? cutRow(this.#table, cells, line, this.#context) : null) ??
       visit(cells, line);
     if (reason === null) count.used++;
     else count.leaveOut(line, reason);
-  }
+  };
 }
 
-function brokenRow(table: RawTable, row: number, cells: readonly string[]): Said | null {
+/** What the plan leaves out of a log. */
+export const exclusionsOf = (plan: Plan | null, log: string): Plan["exclude"] =>
+  (plan?.exclude ?? []).filter((entry) => entry.log === null || entry.log === log);
+
+function brokenRow(table: RawTable, cells: readonly string[], broken: string | undefined): Said | null {
   const { cellCount } = table.columns;
-  if (cells.length === cellCount && table.broken.size === 0) return null;
-  const broken = table.broken.get(row);
   if (broken !== undefined) return say("the row cannot be divided into cells: {broken}", { broken });
+  if (cells.length === cellCount) return null;
   if (cells.length < cellCount)
     return say("a short row: {count} of {expected} cells", { count: cells.length, expected: cellCount });
   if (cells.slice(cellCount).every(isBlank)) return null;
@@ -82,14 +121,20 @@ function excludedByPlan(exclusions: Plan["exclude"], line: number, feature: stri
  * The last row when it has no line end: its last cell may be cut off. It counts when that cell has as many decimals
  * as its column has above; cells before it are closed by their separators.
  */
-function cutRow(table: RawTable, cells: readonly string[], context: WalkContext): Said | null {
-  const { notes, mark } = context;
-  const line = context.text.lineCount;
+function cutRow(
+  table: RawTable,
+  cells: readonly string[],
+  line: number,
+  { notes, mark }: WalkContext,
+): Said | null {
   const index = cells.length - 1;
   const names = [...table.columns.found].filter(([, column]) => column.index === index);
   const numeric = names.some(([name]) => COLUMNS[name] !== null || name === "value");
-  const above = table.rows.slice(0, -1).filter((row) => row.length > index);
-  const most = above.reduce((found, row) => Math.max(found, writtenDecimals(row[index] ?? "", mark)), 0);
+  const above = table.rows.filter((row, at) => table.lines[at] !== line && row.length > index);
+  const most = above.reduce(
+    (found, row) => Math.max(found, writtenDecimals(row[index] ?? "", mark)),
+    table.rest?.mostDecimals ?? 0,
+  );
   const here = writtenDecimals(cells[index] ?? "", mark);
   const gone = isBlank(cells[index] ?? "") && above.some((row) => !isBlank(row[index] ?? ""));
   if (!numeric || (here >= most && !gone)) {

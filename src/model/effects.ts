@@ -1,9 +1,13 @@
+import type { LogParts } from "./measurement.ts";
+
 /**
  * The outside world as one argument: whoever reads, writes, asks the time or prints does it through this.
  * Tests hand in one that lives in memory or breaks on purpose.
  */
 export interface Effects {
   readFile(path: string): Promise<Uint8Array>;
+  /** The bytes of a log; where they are many, a way to read them part by part. */
+  openLog(path: string): Promise<Uint8Array | LogParts>;
   /** Writes beside and renames, so that a reader sees the old or the new file and never half of one. */
   writeFile(path: string, content: Uint8Array | string): Promise<void>;
   listFolder(path: string): Promise<readonly FolderEntry[]>;

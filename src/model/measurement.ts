@@ -1,16 +1,25 @@
 import type { SaidFinding } from "./finding.ts";
 import type { Said } from "./say.ts";
 
+/** The bytes of a log too long to be held at once. */
+export interface LogParts {
+  /** Count of all bytes. */
+  readonly length: number;
+  /** Bytes `from` up to but not including `to`; they may be overwritten by the next call. */
+  part(from: number, to: number): Uint8Array;
+}
 /** A log as handed over by whoever read it. */
 export interface LogFile {
   /** File name without folders. */
   readonly name: string;
-  readonly bytes: Uint8Array;
+  readonly bytes: Uint8Array | LogParts;
   /** SHA-256 of the bytes, lower-case hex. */
   readonly sha256: string;
   /** When the file was last written or first seen, ISO 8601; orders logs whose header states no time. */
   readonly seen?: string;
 }
+/** A log whose bytes are all at hand. */
+export type WholeLog = LogFile & { readonly bytes: Uint8Array };
 
 export type LogKind = "probe" | "sweep" | "sign-offs" | "results";
 export type State = "as-found" | "as-left";

@@ -1,4 +1,5 @@
 import { join } from "node:path";
+import { wholeOf } from "../ingest/logBytes.ts";
 import type { DurableEffects } from "../model/effects.ts";
 import type { LogFile } from "../model/measurement.ts";
 import { namePart } from "../model/reportName.ts";
@@ -25,7 +26,7 @@ export async function archiveLog(
   const present = await effects.disk.look(place);
   // Files come into the archive whole, so the size tells enough; a crash may have left out the last step.
   if (present?.kind !== "file" || present.size !== file.bytes.length)
-    await effects.writeFile(place, file.bytes);
+    await effects.writeFile(place, wholeOf(file));
   await effects.disk.setReadOnly(place);
   return path;
 }

@@ -10,6 +10,7 @@ export function durableEffects(disk: Disk = realDisk()): DurableEffects {
   return {
     disk,
     readFile: (path) => disk.read(path),
+    openLog: (path) => disk.read(path),
     writeFile: (path, content) => writeDurably(disk, path, content),
     listFolder: async (path) => (await disk.list(path)).map(asFolderEntry),
     makeFolder: (path) => disk.makeFolder(path),

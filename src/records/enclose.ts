@@ -1,4 +1,5 @@
 import { gzipSync } from "node:zlib";
+import { wholeOf } from "../ingest/logBytes.ts";
 import type { LogFile, LogRecord } from "../model/measurement.ts";
 
 const TEXT_LIMIT_BYTES = 1_000_000;
@@ -12,7 +13,7 @@ export function encloseLog(file: LogFile, record: LogRecord): { text?: string; g
   if (file.bytes.length > ENCLOSE_LIMIT_BYTES) return {};
   if (record.text !== null && file.bytes.length <= TEXT_LIMIT_BYTES) return { text: record.text };
   // A fixed header byte for the operating system keeps the same bytes on every machine.
-  const packed = gzipSync(file.bytes, { level: 9 });
+  const packed = gzipSync(wholeOf(file), { level: 9 });
   packed[9] = 255;
   return { gzip: packed.toString("base64") };
 }

@@ -16,10 +16,30 @@ export async function readLogs(effects: Effects, paths: readonly string[]): Prom
   return Promise.all(unique.map((path) => readLog(effects, path)));
 }
 
-/** Reads one log and its hash. Throws Trouble `unreachable` with the reason. */
+/** Reads one log and its hash; a long one when it is asked for. Throws Trouble `unreachable` with the reason. */
 export async function readLog(effects: Effects, path: string): Promise<LogFile> {
-  const bytes = await read(effects, path);
-  return { name: basename(path), bytes, sha256: sha256Of(bytes) };
+  const bytes = await reach(path, effects.openLog(path));
+  const name = basename(path);
+  if (bytes instanceof Uint8Array) return { name, bytes, sha256: sha256Of(bytes) };
+  let sha256: string | null = null;
+  return {
+    name,
+    bytes,
+    get sha256() {
+      sha256 ??= hashOf(bytes);
+      return sha256;
+    },
+  };
+}
+
+const PART = 1 << 20;
+/** SHA-256 of a log, lower-case hex. */
+export function hashOf(bytes: LogFile["bytes"]): string {
+  if (bytes instanceof Uint8Array) return sha256Of(bytes);
+  const hash = createHash("sha256");
+  for (let at = 0; at < bytes.length; at += PART)
+    hash.update(bytes.part(at, Math.min(at + PART, bytes.length)));
+  return hash.digest("hex");
 }
 
 /** SHA-256 of bytes or UTF-8 text, lower-case hex. */
@@ -27,9 +47,12 @@ export const sha256Of = (content: Uint8Array | string): string =>
   createHash("sha256").update(content).digest("hex");
 
 /** File content, or Trouble `unreachable` that says which file and why. */
-export async function read(effects: Effects, path: string): Promise<Uint8Array> {
+export const read = (effects: Effects, path: string): Promise<Uint8Array> =>
+  reach(path, effects.readFile(path));
+
+async function reach<T>(path: string, content: Promise<T>): Promise<T> {
   try {
-    return await effects.readFile(path);
+    return await content;
   } catch (error) {
     throw unreachable(path, error);
   }

@@ -8,7 +8,7 @@ import { decodeEnclosed } from "./decodeEnclosed.ts";
 import { type Difference, firstDifference } from "./firstDifference.ts";
 import { makeReports } from "./makeReports.ts";
 import { planFromText } from "./planFile.ts";
-import { sha256Of } from "./readLogs.ts";
+import { hashOf, sha256Of } from "./readLogs.ts";
 
 /** Another version of Plinth may round its last digits differently. */
 const OTHER_VERSION_RELATIVE = 1e-9;
@@ -67,7 +67,7 @@ export function verifyReport(stored: SetupReport, logs: readonly LogFile[] = [])
 }
 
 function enclosedFile(log: ReportLog, given: readonly LogFile[]): LogFile | Refused {
-  let bytes: Uint8Array | null;
+  let bytes: LogFile["bytes"] | null;
   try {
     bytes = decodeEnclosed(log);
   } catch {
@@ -78,7 +78,7 @@ function enclosedFile(log: ReportLog, given: readonly LogFile[]): LogFile | Refu
     return refused(
       `the log ${log.name} is named by its hash only; hand it over with --log (the archive keeps it)`,
     );
-  if (sha256Of(bytes) !== log.sha256)
+  if (hashOf(bytes) !== log.sha256)
     return refused(`the log ${log.name} does not have the hash that the report states`);
   return { name: log.name, bytes, sha256: log.sha256 };
 }

@@ -1,5 +1,5 @@
 import { join } from "node:path";
-import type { LogFile } from "../model/measurement.ts";
+import type { WholeLog } from "../model/measurement.ts";
 import { knownLog } from "../records/ledger/chains.ts";
 import { sha256Of } from "../records/readLogs.ts";
 import { type ScannedLog, scanLog } from "../records/scanLog.ts";
@@ -53,7 +53,7 @@ export async function readClaim(round: RoundContext, claimed: Claim): Promise<Re
 }
 
 /** The log in a claim, under a name that can be shown anywhere. */
-export async function claimedFile({ effects }: RoundContext, { path, name }: Claim): Promise<LogFile> {
+export async function claimedFile({ effects }: RoundContext, { path, name }: Claim): Promise<WholeLog> {
   const bytes = await effects.readFile(path);
   return { name: shownName(name), bytes, sha256: sha256Of(bytes) };
 }
@@ -62,7 +62,7 @@ const shownName = (name: string): string =>
   name.replace(/[\u0000-\u001f\u007f-\u009f\u2028\u2029\u200e\u200f\u202a-\u202e\u2066-\u2069]/g, "_");
 
 /** The same bytes again are one log whatever the name: nothing more to do than to see that the archive has them. */
-async function endKnown(round: RoundContext, claimed: Claim, file: LogFile): Promise<boolean> {
+async function endKnown(round: RoundContext, claimed: Claim, file: WholeLog): Promise<boolean> {
   const { effects, workspace, ledger, log, tally } = round;
   const known = await knownLog(ledger.tables, file.sha256);
   if (known === null) return false;

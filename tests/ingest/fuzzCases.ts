@@ -1,7 +1,7 @@
 // Damaged logs: every fixture with bytes changed, cut, doubled or shuffled. Shared by the suite and by `npm run fuzz`.
 import { understandLog } from "../../src/ingest/understandLog.ts";
 import { seededNoise } from "../../src/math/seededNoise.ts";
-import type { LogFile } from "../../src/model/measurement.ts";
+import type { WholeLog } from "../../src/model/measurement.ts";
 import { sampleLogs } from "../golden/sampleLogs.ts";
 
 const UGLY = [
@@ -22,7 +22,7 @@ const MEANT = [..."0123456789.,;:-+#\n\r\t \"'eEOxyzNa\u0000", "\u00b5", "\u2212
 );
 
 /** The damaged log number `seed`; the same number gives the same log. */
-export function damagedLog(seed: number): LogFile {
+export function damagedLog(seed: number): WholeLog {
   const noise = seededNoise(seed);
   let bytes = Array.from(FIXTURES[noise.below(FIXTURES.length)] ?? []);
   const hits = 1 + noise.below(6);
@@ -49,7 +49,7 @@ const NUMBERS = [
 ];
 
 /** What must hold for any bytes: an answer, no silent unit, and no coordinate that the text does not hold. Empty when it does. */
-export function trespass(file: LogFile): string {
+export function trespass(file: WholeLog): string {
   const log = understandLog(file, null);
   if (!log.ok)
     return log.finding.text.text.length > 10 && !log.finding.text.text.includes("undefined")

@@ -1,9 +1,9 @@
 import { createHash } from "node:crypto";
 import { understandLog } from "../../src/ingest/understandLog.ts";
-import type { LogFile, MeasuredFeature, RejectedLog, UnderstoodLog } from "../../src/model/measurement.ts";
+import type { MeasuredFeature, RejectedLog, UnderstoodLog, WholeLog } from "../../src/model/measurement.ts";
 import type { FeaturePlan, LogsPlan, Plan } from "../../src/model/plan/plan.ts";
 
-export const logFile = (content: string | Uint8Array, name = "log.csv", seen?: string): LogFile => {
+export const logFile = (content: string | Uint8Array, name = "log.csv", seen?: string): WholeLog => {
   const bytes = typeof content === "string" ? new TextEncoder().encode(content) : content;
   const sha256 = createHash("sha256").update(bytes).digest("hex");
   return { name, bytes, sha256, ...(seen === undefined ? {} : { seen }) };

@@ -2,6 +2,7 @@ import type { LogsPlan } from "../../model/plan/plan.ts";
 import type { ColumnMatch, KindOfColumns } from "../columns.ts";
 import type { Comment } from "../header.ts";
 import type { LogText } from "../logText.ts";
+import type { RowsToCome } from "../long/rowsToCome.ts";
 import type { Notebook, Refusal } from "../notebook.ts";
 import type { Survey } from "../survey.ts";
 
@@ -31,6 +32,8 @@ export interface RawTable {
   readonly lines: ArrayLike<number>;
   /** Rows whose cells could not be told apart, with the reason. */
   readonly broken: ReadonlyMap<number, string>;
+  /** Rows of a long log that come after these. */
+  readonly rest?: RowsToCome;
 }
 export interface RawLog {
   readonly tables: readonly RawTable[];

@@ -9,6 +9,8 @@ import type { RowCount } from "../walkRows.ts";
 
 export interface KindContext {
   readonly name: string;
+  /** Whether each row is compared with all before it, or only with the one before. */
+  readonly comparesAll: boolean;
   readonly text: LogText;
   readonly notes: Notebook;
   readonly count: RowCount;

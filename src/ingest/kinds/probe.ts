@@ -1,7 +1,9 @@
 import type { MeasuredFeature, Readings } from "../../model/measurement.ts";
 import { type Said, say } from "../../model/say.ts";
 import type { RawTable } from "../adapters/contract.ts";
+import { COLUMNS } from "../columns.ts";
 import { featureNames, type NameOf } from "../featureNames.ts";
+import { Growing } from "../growing.ts";
 import { featurePlan } from "../headerSettings.ts";
 import { isBlank } from "../logText.ts";
 import { counted, isRefusal, type Refusal } from "../notebook.ts";
@@ -9,23 +11,44 @@ import { type NumberColumn, numberColumn } from "../numberColumn.ts";
 import { pointClosureMm } from "../pointClosure.ts";
 import { RepeatedRows } from "../repeatedRows.ts";
 import { type Measured, Runs } from "../runs.ts";
-import { walkRows } from "../walkRows.ts";
+import { type RowVisitor, walkRows } from "../walkRows.ts";
 import type { KindContext, KindReader } from "./contract.ts";
 import { measuredFeature, walkContext } from "./measuredFeature.ts";
 import { tellZeroRows } from "./zeroRows.ts";
 
-/** Rows of touches, growing. Optional numbers are NaN where a row has none. */
+const EXTRAS = ["i", "j", "k", "b"] as const;
+type Extra = (typeof EXTRAS)[number];
+
+/** Rows of touches, growing. Optional numbers are NaN where a row has none; a column that no row has is empty. */
 export class Touches {
-  readonly x: number[] = [];
-  readonly y: number[] = [];
-  readonly z: number[] = [];
-  readonly i: number[] = [];
-  readonly j: number[] = [];
-  readonly k: number[] = [];
-  readonly b: number[] = [];
-  readonly line: number[] = [];
+  readonly x = new Growing();
+  readonly y = new Growing();
+  readonly z = new Growing();
+  readonly line = new Growing();
+  readonly extras: Readonly<Record<Extra, Growing>> = {
+    i: new Growing(),
+    j: new Growing(),
+    k: new Growing(),
+    b: new Growing(),
+  };
   temperatureSum = 0;
   temperatures = 0;
+
+  add(x: number, y: number, z: number, line: number): void {
+    this.x.push(x);
+    this.y.push(y);
+    this.z.push(z);
+    this.line.push(line);
+  }
+  /** A further number of the row that was added last. */
+  addExtra(name: Extra, value: number): void {
+    this.extras[name].fill(Number.NaN, this.x.length - 1);
+    this.extras[name].push(value);
+  }
+  addTemperature(value: number): void {
+    this.temperatureSum += value;
+    this.temperatures++;
+  }
 }
 type Columns = Readonly<Record<"x" | "y" | "z", NumberColumn>> &
   Readonly<Record<"i" | "j" | "k" | "b" | "temperature", NumberColumn | null>>;
@@ -58,11 +81,7 @@ export const probe: KindReader = {
 /** A programme that runs again touches what moved a little a little beside the first place. mm. */
 const RUN_AGAIN_MM = 0.5;
 const nearlySamePlace = ({ x, y, z }: Touches, one: number, other: number): boolean =>
-  Math.hypot(
-    (x[one] ?? 0) - (x[other] ?? 0),
-    (y[one] ?? 0) - (y[other] ?? 0),
-    (z[one] ?? 0) - (z[other] ?? 0),
-  ) <= RUN_AGAIN_MM;
+  Math.hypot(x.at(one) - x.at(other), y.at(one) - y.at(other), z.at(one) - z.at(other)) <= RUN_AGAIN_MM;
 
 function columnsOf(table: RawTable, context: KindContext): Columns | Refusal {
   const read: Partial<Record<keyof Columns, NumberColumn | null>> = {};
@@ -86,68 +105,82 @@ interface TableReading {
 }
 
 function readTable({ table, names, columns, runs, context }: TableReading): void {
-  const repeated = new RepeatedRows(table);
-  const notName = (cells: readonly string[], line: number): Said | null => {
-    const name = names(cells);
-    if (name !== "") runs.at(name, line);
-    return null;
-  };
-  walkRows(
-    table,
-    walkContext(context),
-    (cells, line) => {
+  const repeated = new RepeatedRows(table, context.comparesAll);
+  walkRows(table, walkContext(context), {
+    visit(cells, line) {
       const name = names(cells);
       if (name === "") return say("the feature is not named");
       return repeated.check(cells, line) ?? takeTouch(cells, line, columns, runs.at(name, line));
     },
-    notName,
-  );
+    seen(cells, line) {
+      const name = names(cells);
+      if (name !== "") runs.at(name, line);
+    },
+    plain: plainTouches({ table, names, columns, runs, context }),
+    before: (cells, line) => repeated.remember(cells, line),
+  });
   repeated.tell(context.notes);
 }
 
 function takeTouch(cells: readonly string[], line: number, columns: Columns, rows: Touches): Said | null {
   const cell = (column: NumberColumn): string => cells[column.index] ?? "";
-  const { x, y, z, i, j, k, b } = columns;
+  const { x, y, z, temperature } = columns;
   const px = x.read(cell(x));
   if (x.trouble) return x.trouble;
   const py = y.read(cell(y));
   if (y.trouble) return y.trouble;
   const pz = z.read(cell(z));
   if (z.trouble) return z.trouble;
-  const extra: number[] = [];
-  for (const column of [i, j, k, b]) {
-    const text = column === null ? "" : cell(column);
-    const value = column === null || isBlank(text) ? Number.NaN : column.read(text);
-    if (column?.trouble && !isBlank(text)) return column.trouble;
-    extra.push(value);
+  const extra: [Extra, number][] = [];
+  for (const name of EXTRAS) {
+    const column = columns[name];
+    if (column === null || isBlank(cell(column))) continue;
+    extra.push([name, column.read(cell(column))]);
+    if (column.trouble) return column.trouble;
   }
-  rows.x.push(px);
-  rows.y.push(py);
-  rows.z.push(pz);
-  const [ei = Number.NaN, ej = Number.NaN, ek = Number.NaN, eb = Number.NaN] = extra;
-  rows.i.push(ei);
-  rows.j.push(ej);
-  rows.k.push(ek);
-  rows.b.push(eb);
-  rows.line.push(line);
-  takeTemperature(columns.temperature, cells, rows);
+  rows.add(px, py, pz, line);
+  for (const [name, value] of extra) rows.addExtra(name, value);
+  const value = temperature === null ? Number.NaN : temperature.read(cell(temperature));
+  if (!Number.isNaN(value)) rows.addTemperature(value);
   return null;
 }
 
-function takeTemperature(column: NumberColumn | null, cells: readonly string[], rows: Touches): void {
-  if (column === null) return;
-  const value = column.read(cells[column.index] ?? "");
-  if (Number.isNaN(value)) return;
-  rows.temperatureSum += value;
-  rows.temperatures++;
+/** The same for rows that hold plain numbers and a name. */
+function plainTouches({ table, names, columns, runs }: TableReading): NonNullable<RowVisitor["plain"]> {
+  const order = [...table.columns.found]
+    .filter(([name]) => COLUMNS[name] !== null)
+    .map(([, { index }]) => index)
+    .sort((one, other) => one - other);
+  const place = (column: NumberColumn): number => order.indexOf(column.index);
+  const { x, y, z, temperature } = columns;
+  const [atX, atY, atZ] = [place(x), place(y), place(z)];
+  const extras = EXTRAS.flatMap((name) => {
+    const column = columns[name];
+    return column === null ? [] : [{ name, column, at: place(column) }];
+  });
+  const nameIndex = table.columns.found.get(table.kind.nameColumn ?? "feature")?.index;
+  let [written, name] = ["", nameIndex === undefined ? names([]) : ""];
+  return (numbers, line, cell) => {
+    if (nameIndex !== undefined && cell !== written) {
+      const cells: string[] = [];
+      cells[nameIndex] = cell;
+      [written, name] = [cell, names(cells)];
+    }
+    const rows = runs.at(name, line);
+    rows.add(x.inside(numbers[atX] ?? 0), y.inside(numbers[atY] ?? 0), z.inside(numbers[atZ] ?? 0), line);
+    for (const extra of extras) rows.addExtra(extra.name, extra.column.inside(numbers[extra.at] ?? 0));
+    if (temperature !== null) rows.addTemperature(temperature.inside(numbers[place(temperature)] ?? 0));
+  };
 }
 
 function featureOf({ name, rows, closure }: Measured<Touches>, context: KindContext): MeasuredFeature {
   const plan = featurePlan(context.settings.plan, name);
-  tellZeroRows(name, rows, context.notes);
-  const closureMm = closure === null || closure.x.length === 0 ? null : pointClosureMm(rows, closure, plan);
+  const places = placesOf(rows);
+  tellZeroRows(name, places, (at) => rows.line.at(at), context.notes);
+  const closureMm =
+    closure === null || closure.x.length === 0 ? null : pointClosureMm(places, placesOf(closure), plan);
   if (closure !== null)
-    for (const line of closure.line)
+    for (const line of closure.line.values())
       context.count.takeBack(
         line,
         say("a repeat of {name} to see whether anything moved: it counts as closure", { name }),
@@ -157,10 +190,13 @@ function featureOf({ name, rows, closure }: Measured<Touches>, context: KindCont
   return { ...feature, temperatureC, ...(closureMm === null ? {} : { closureMm }) };
 }
 
+const placesOf = ({ x, y, z }: Touches) => ({ x: x.values(), y: y.values(), z: z.values() });
+
 function readingsOf(name: string, rows: Touches, context: KindContext): Readings {
   const normals = normalsOf(name, rows, context);
-  const withB = rows.b.every((value) => !Number.isNaN(value));
-  if (!withB && rows.b.some((value) => !Number.isNaN(value)))
+  const b = rows.extras.b;
+  const withB = b.length === rows.x.length && b.values().every((value) => !Number.isNaN(value));
+  if (!withB && b.length > 0)
     context.notes.notice(
       "warning",
       "b-incomplete",
@@ -169,24 +205,22 @@ function readingsOf(name: string, rows: Touches, context: KindContext): Readings
       { feature: name },
     );
   return {
-    x: Float64Array.from(rows.x),
-    y: Float64Array.from(rows.y),
-    z: Float64Array.from(rows.z),
+    ...placesOf(rows),
     ...normals,
-    ...(withB ? { b: Float64Array.from(rows.b) } : {}),
-    line: Int32Array.from(rows.line),
+    ...(withB ? { b: b.values() } : {}),
+    line: Int32Array.from(rows.line.values()),
   };
 }
 
 /** Unit normals when every row has one; else none, and it is said why. */
 function normalsOf(name: string, rows: Touches, { notes }: KindContext): Pick<Readings, "i" | "j" | "k"> {
   const count = rows.x.length;
-  const given = rows.i.some((value, at) => !Number.isNaN(value + (rows.j[at] ?? 0) + (rows.k[at] ?? 0)));
-  if (!given) return {};
+  const { extras } = rows;
+  if (!anyWhole(rows)) return {};
   const [i, j, k] = [new Float64Array(count), new Float64Array(count), new Float64Array(count)];
   let odd = 0;
   for (let at = 0; at < count; at++) {
-    const [vi = Number.NaN, vj = Number.NaN, vk = Number.NaN] = [rows.i[at], rows.j[at], rows.k[at]];
+    const [vi, vj, vk] = [extras.i.at(at), extras.j.at(at), extras.k.at(at)];
     const length = Math.hypot(vi, vj, vk);
     if (!(length > 0)) {
       notes.notice(
@@ -194,7 +228,7 @@ function normalsOf(name: string, rows: Touches, { notes }: KindContext): Pick<Re
         "no-normal",
         "the touch of {name} has no direction in i j k, so the directions of this feature are not used",
         { name },
-        { line: rows.line[at] ?? 0, feature: name },
+        { line: rows.line.at(at), feature: name },
       );
       return {};
     }
@@ -212,4 +246,10 @@ function normalsOf(name: string, rows: Touches, { notes }: KindContext): Pick<Re
       { feature: name },
     );
   return { i, j, k };
+}
+
+function anyWhole({ extras: { i, j, k } }: Touches): boolean {
+  const most = Math.min(i.length, j.length, k.length);
+  for (let at = 0; at < most; at++) if (!Number.isNaN(i.at(at) + j.at(at) + k.at(at))) return true;
+  return false;
 }

@@ -69,7 +69,7 @@ function readTable(table: RawTable, runs: Runs<Results>, context: KindContext): 
     if (isRefusal(column)) return column;
     if (column !== null) columns.push(column);
   }
-  walkRows(table, walkContext(context), (cells, line) => {
+  const visit = (cells: readonly string[], line: number): Said | null => {
     const name = names(cells);
     if (name === "") return say("the feature is not named");
     const result = resultOf(cells, line, columns);
@@ -78,7 +78,8 @@ function readTable(table: RawTable, runs: Runs<Results>, context: KindContext): 
     rows.result.push(result);
     rows.line.push(line);
     return null;
-  });
+  };
+  walkRows(table, walkContext(context), { visit });
   if (!table.columns.found.has("z")) context.notes.decide("z", "0", "the results have no z");
   return null;
 }

@@ -17,7 +17,9 @@ export const signOffs: KindReader = {
     const found: SignOffReading[] = [];
     let firstTime: string | null = null;
     for (const table of raw.tables) {
-      walkRows(table, walkContext(context), (cells, line) => takeRow(cells, line, table, context, found));
+      walkRows(table, walkContext(context), {
+        visit: (cells, line) => takeRow(cells, line, table, context, found),
+      });
       const time = table.columns.found.get("time")?.index;
       if (time !== undefined) firstTime ??= table.rows[0]?.[time] ?? null;
     }

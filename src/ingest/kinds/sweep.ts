@@ -82,15 +82,13 @@ interface TableReading {
 }
 
 function readTable({ table, names, columns, runs, context }: TableReading): void {
-  const repeated = new RepeatedRows(table);
+  const repeated = new RepeatedRows(table, context.comparesAll);
   const word = (cells: readonly string[], name: "from" | "surface" | "along" | "height"): string => {
     const index = table.columns.found.get(name)?.index;
     return index === undefined ? "" : trimmed(cells[index] ?? "").toLowerCase();
   };
-  walkRows(
-    table,
-    walkContext(context),
-    (cells, line) => {
+  walkRows(table, walkContext(context), {
+    visit(cells, line) {
       const name = names(cells);
       if (name === "") return say("the sweep is not named");
       const rows = runs.at(name, line);
@@ -104,12 +102,11 @@ function readTable({ table, names, columns, runs, context }: TableReading): void
       };
       return trouble;
     },
-    (cells, line) => {
+    seen(cells, line) {
       const name = names(cells);
       if (name !== "") runs.at(name, line);
-      return null;
     },
-  );
+  });
 }
 
 function optional(column: NumberColumn | null, cells: readonly string[]): number | null {

@@ -6,30 +6,36 @@ import { counted, type Notebook } from "../notebook.ts";
  */
 export function tellZeroRows(
   name: string,
-  rows: Readonly<Record<"x" | "y" | "z" | "line", readonly number[]>>,
+  { x, y, z }: Readonly<Record<"x" | "y" | "z", Float64Array>>,
+  lineOf: (at: number) => number,
   notes: Notebook,
 ): void {
-  const zero = rows.x.flatMap((x, at) => (x === 0 && rows.y[at] === 0 && rows.z[at] === 0 ? [at] : []));
-  if (zero.length === 0 || zero.length === rows.x.length) return;
-  const outside = (["x", "y", "z"] as const).some((axis) => {
+  let count = 0;
+  let first = -1;
+  for (let at = 0; at < x.length; at++) {
+    if (x[at] !== 0 || y[at] !== 0 || z[at] !== 0) continue;
+    if (count++ === 0) first = at;
+  }
+  if (count === 0 || count === x.length) return;
+  const outside = [x, y, z].some((values) => {
     let low = Number.POSITIVE_INFINITY;
     let high = Number.NEGATIVE_INFINITY;
-    rows[axis].forEach((value, at) => {
-      if (zero.includes(at)) return;
-      low = Math.min(low, value);
-      high = Math.max(high, value);
-    });
+    for (let at = 0; at < x.length; at++) {
+      if (x[at] === 0 && y[at] === 0 && z[at] === 0) continue;
+      const value = values[at] ?? 0;
+      if (value < low) low = value;
+      if (value > high) high = value;
+    }
     // A touch on the edge of a grid lies on the border of the others, a little outside at most.
     const slack = high - low;
     return 0 < low - slack || 0 > high + slack;
   });
-  const [first = 0] = zero;
   if (outside)
     notes.notice(
       "warning",
       "zero-row",
       "{count} of {name} at exactly 0, 0, 0, far from the others: perhaps nothing was touched; if so, say exclude in the plan",
-      { count: counted(zero.length, "row"), name },
-      { line: rows.line[first] ?? 0, feature: name },
+      { count: counted(count, "row"), name },
+      { line: lineOf(first), feature: name },
     );
 }
