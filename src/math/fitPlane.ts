@@ -34,7 +34,7 @@ export function fitPlane(points: Points3, towards?: Vec3): Outcome<PlaneFit> {
       "degenerate-points",
       "The points spread alike in several directions: they single out no plane.",
     );
-  return settle(shape, outward(shape.axes[2], towards));
+  return settle(points, shape, outward(shape.axes[2], towards));
 }
 
 function outward(normal: Vec3, towards: Vec3 | undefined): Vec3 {
@@ -43,9 +43,9 @@ function outward(normal: Vec3, towards: Vec3 | undefined): Vec3 {
   return side < 0 ? scale(normal, -1) : side > 0 ? normal : orient(normal);
 }
 
-function settle(shape: Spread, start: Vec3): Outcome<PlaneFit> {
+function settle(points: Points3, shape: Spread, start: Vec3): Outcome<PlaneFit> {
   let direction = start;
-  let moments = slopesLeft(shape.centered, direction);
+  let moments = slopesLeft(points, shape.center, direction);
   let iterations = 1;
   // Rounding in the eigenvector shows as a slope of the residuals; two corrections remove it.
   for (let last = Number.POSITIVE_INFINITY; iterations < 60; iterations++) {
@@ -54,9 +54,10 @@ function settle(shape: Spread, start: Vec3): Outcome<PlaneFit> {
     if (!(size > Number.EPSILON) || size >= last) break;
     last = size;
     direction = unit(add(w, add(scale(u, -moments.slopeU), scale(v, -moments.slopeV))));
-    moments = slopesLeft(shape.centered, direction);
+    moments = slopesLeft(points, shape.center, direction);
   }
-  const { uu, uv, vv, residuals } = moments;
+  const { uu, uv, vv } = moments;
+  const residuals = residualsOf(points, shape.center, direction);
   const determinant = uu * vv - uv * uv;
   const count = residuals.length;
   const covariance = [
@@ -64,27 +65,35 @@ function settle(shape: Spread, start: Vec3): Outcome<PlaneFit> {
     [0, vv / determinant, -uv / determinant],
     [0, -uv / determinant, uu / determinant],
   ];
-  const condition = planeCondition(shape);
+  const condition = planeCondition(shape, count);
   const quality = fitQuality(residuals, 3, { condition, iterations, covariance });
   return { ok: true, center: shape.center, direction, ...quality };
 }
 
 /** Columns of J are 1, u and v over the extent: mutually square in the principal directions. */
-function planeCondition({ squares, extent, centered }: Spread): number {
-  const lengths = [centered.x.length, squares[0] / extent ** 2, squares[1] / extent ** 2];
+function planeCondition({ squares, extent }: Spread, count: number): number {
+  const lengths = [count, squares[0] / extent ** 2, squares[1] / extent ** 2];
   return Math.sqrt(Math.max(...lengths) / Math.min(...lengths));
 }
 
-/** Residuals along the direction, second moments in its frame, and the slopes that a linear fit still finds. */
-function slopesLeft({ x, y, z }: Points3, direction: Vec3) {
-  const { u, v, w } = basis(direction);
+/** Distances of the points from the plane through `center`. */
+function residualsOf({ x, y, z }: Points3, [cx, cy, cz]: Vec3, direction: Vec3): Float64Array {
+  const { w } = basis(direction);
   const residuals = new Float64Array(x.length);
+  for (let i = 0; i < residuals.length; i++)
+    residuals[i] = (x[i]! - cx) * w[0] + (y[i]! - cy) * w[1] + (z[i]! - cz) * w[2];
+  return residuals;
+}
+
+/** Second moments in the frame of the direction, and the slopes that a linear fit still finds. */
+function slopesLeft({ x, y, z }: Points3, [cx, cy, cz]: Vec3, direction: Vec3) {
+  const { u, v, w } = basis(direction);
   let [uu, uv, vv, uw, vw] = [0, 0, 0, 0, 0];
-  for (let i = 0; i < residuals.length; i++) {
-    const a = x[i]! * u[0] + y[i]! * u[1] + z[i]! * u[2];
-    const b = x[i]! * v[0] + y[i]! * v[1] + z[i]! * v[2];
-    const c = x[i]! * w[0] + y[i]! * w[1] + z[i]! * w[2];
-    residuals[i] = c;
+  for (let i = 0; i < x.length; i++) {
+    const [dx, dy, dz] = [x[i]! - cx, y[i]! - cy, z[i]! - cz];
+    const a = dx * u[0] + dy * u[1] + dz * u[2];
+    const b = dx * v[0] + dy * v[1] + dz * v[2];
+    const c = dx * w[0] + dy * w[1] + dz * w[2];
     uu += a * a;
     uv += a * b;
     vv += b * b;
@@ -94,5 +103,5 @@ function slopesLeft({ x, y, z }: Points3, direction: Vec3) {
   const determinant = uu * vv - uv * uv;
   const slopeU = (vv * uw - uv * vw) / determinant;
   const slopeV = (uu * vw - uv * uw) / determinant;
-  return { residuals, uu, uv, vv, slopeU, slopeV };
+  return { uu, uv, vv, slopeU, slopeV };
 }

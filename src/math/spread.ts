@@ -18,7 +18,7 @@ export interface Spread {
   readonly axes: readonly [Vec3, Vec3, Vec3];
   /** Largest distance from the mean. */
   readonly extent: number;
-  /** The points less `center`. */
+  /** The points less `center`; made when it is asked for. */
   readonly centered: Points3;
 }
 
@@ -33,11 +33,13 @@ export function refusal(columns: readonly Float64Array[], least: number, feature
   return noResult("too-few-points", sentence);
 }
 
-/** Zero times a finite number is 0, times anything else is not: a sum without branches, for a million points. */
-function allFinite(column: Float64Array): boolean {
-  let total = 0;
-  for (let i = 0; i < column.length; i++) total += column[i]! * 0;
-  return total === 0;
+/** A finite number less itself is 0, anything else is not. */
+export function allFinite(column: Float64Array): boolean {
+  for (let i = 0; i < column.length; i++) {
+    const value = column[i]!;
+    if (value - value !== 0) return false;
+  }
+  return true;
 }
 
 /** The column less a number. */
@@ -58,28 +60,31 @@ function countDifferent(columns: readonly Float64Array[], enough: number): numbe
 /** Principal spreads of points: two passes, centred on a compensated mean. */
 export function spread(points: Points3): Spread {
   const center = centroid(points);
-  const centered = {
-    x: less(points.x, center[0]),
-    y: less(points.y, center[1]),
-    z: less(points.z, center[2]),
-  };
-  const { moments, extent } = secondMoments(centered);
+  const { moments, extent } = secondMoments(points, center);
+  let centered: Points3 | null = null;
   const { squares, axes } = principal(moments, 3);
   return {
     center,
     squares: [squares[0]!, squares[1]!, squares[2]!],
     axes: [toVector(axes[0]!), toVector(axes[1]!), toVector(axes[2]!)],
     extent,
-    centered,
+    get centered() {
+      centered ??= {
+        x: less(points.x, center[0]),
+        y: less(points.y, center[1]),
+        z: less(points.z, center[2]),
+      };
+      return centered;
+    },
   };
 }
 
 const toVector = (a: readonly number[]): Vec3 => [a[0]!, a[1]!, a[2]!];
 
-function secondMoments({ x, y, z }: Points3): { moments: number[][]; extent: number } {
+function secondMoments({ x, y, z }: Points3, [cx, cy, cz]: Vec3): { moments: number[][]; extent: number } {
   let [xx, xy, xz, yy, yz, zz, far] = [0, 0, 0, 0, 0, 0, 0];
   for (let i = 0; i < x.length; i++) {
-    const [a, b, c] = [x[i]!, y[i]!, z[i]!];
+    const [a, b, c] = [x[i]! - cx, y[i]! - cy, z[i]! - cz];
     xx += a * a;
     xy += a * b;
     xz += a * c;

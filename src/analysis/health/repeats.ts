@@ -17,7 +17,7 @@ export const repeats: HealthCheck = {
   check: (context) =>
     measuredOf(context).flatMap((entry) => {
       const { measured, readingMm, log } = entry;
-      const seen = repeatScatter(entry);
+      const seen = readingMm === null ? null : repeatScatter(entry);
       if (seen === null || readingMm === null || seen.scatter <= bound(seen.freedom) * readingMm) return [];
       return [
         {
@@ -52,12 +52,15 @@ const bound = (freedom: number): number => Math.sqrt(chiSquareQuantile(1 - CHANC
 function repeatScatter(entry: Measured): { scatter: number; freedom: number } | null {
   const read = readingsAt(entry);
   if (read === null) return null;
+  const { first, count } = samePlaces(read.u, read.v);
+  const sums = new Float64Array(count.length);
+  for (let i = 0; i < first.length; i++) sums[first[i]!]! += read.value[i]!;
   let [squares, freedom] = [0, 0];
-  for (const group of samePlaces(read.u, read.v)) {
-    const values = group.map((index) => read.value[index]!);
-    const mean = values.reduce((total, value) => total + value, 0) / values.length;
-    squares += values.reduce((total, value) => total + (value - mean) ** 2, 0);
-    freedom += values.length - 1;
+  for (let i = 0; i < first.length; i++) {
+    const group = first[i]!;
+    if (count[group]! < 2) continue;
+    squares += (read.value[i]! - sums[group]! / count[group]!) ** 2;
+    if (group !== i) freedom++;
   }
   return freedom === 0 ? null : { scatter: Math.sqrt(squares / freedom), freedom };
 }
@@ -94,16 +97,52 @@ function roundReadings({ geometry, points, residuals }: FittedFeature): ReadAt |
   return { value: residuals, u: x.map((value, i) => Math.atan2(y[i]!, value) * radius), v: z };
 }
 
-/** Groups of indices within SAME_PLACE of the group's first in u and v. */
-function samePlaces(u: Float64Array, v: Float64Array): readonly (readonly number[])[] {
-  const groups: number[][] = [];
-  // Groups whose first may still be near: those are the last ones in the order of u.
-  let oldest = 0;
-  for (const index of [...u.keys()].sort((a, b) => u[a]! - u[b]!)) {
-    while (oldest < groups.length && u[index]! - u[groups[oldest]![0]!]! > SAME_PLACE) oldest++;
-    const near = groups.slice(oldest).find(([first]) => Math.abs(v[first!]! - v[index]!) <= SAME_PLACE);
-    if (near === undefined) groups.push([index]);
-    else near.push(index);
+/** Side of the cells in which a place is looked for; no cell holds more than 81 places that are not the same. */
+const CELL = 8 * SAME_PLACE;
+
+/** For each touch the first one within SAME_PLACE of it in u and v, itself where there is none; and how many each first one has. */
+function samePlaces(u: Float64Array, v: Float64Array): { first: Int32Array; count: Int32Array } {
+  const first = new Int32Array(u.length);
+  const count = new Int32Array(u.length);
+  const places = new Places(u, v);
+  for (let i = 0; i < u.length; i++) {
+    const same = places.near(i);
+    if (same < 0) places.add(i);
+    first[i] = same < 0 ? i : same;
+    count[first[i]!]!++;
   }
-  return groups;
+  return { first, count };
+}
+
+/** Touches by the cell that they lie in: a table of hashes, with those of one entry in a chain. */
+class Places {
+  readonly #u: Float64Array;
+  readonly #v: Float64Array;
+  readonly #heads: Int32Array;
+  readonly #next: Int32Array;
+
+  constructor(u: Float64Array, v: Float64Array) {
+    this.#u = u;
+    this.#v = v;
+    this.#heads = new Int32Array(2 ** Math.ceil(Math.log2(2 * u.length + 2))).fill(-1);
+    this.#next = new Int32Array(u.length);
+  }
+  add(i: number): void {
+    const entry = this.#entry(Math.floor(this.#u[i]! / CELL), Math.floor(this.#v[i]! / CELL));
+    this.#next[i] = this.#heads[entry]!;
+    this.#heads[entry] = i;
+  }
+  /** An added touch within SAME_PLACE of touch `i`; -1 when there is none. */
+  near(i: number): number {
+    const [u, v] = [this.#u[i]!, this.#v[i]!];
+    const [lastColumn, lastRow] = [Math.floor((u + SAME_PLACE) / CELL), Math.floor((v + SAME_PLACE) / CELL)];
+    for (let column = Math.floor((u - SAME_PLACE) / CELL); column <= lastColumn; column++)
+      for (let row = Math.floor((v - SAME_PLACE) / CELL); row <= lastRow; row++)
+        for (let k = this.#heads[this.#entry(column, row)]!; k >= 0; k = this.#next[k]!)
+          if (Math.abs(this.#u[k]! - u) <= SAME_PLACE && Math.abs(this.#v[k]! - v) <= SAME_PLACE) return k;
+    return -1;
+  }
+  #entry(column: number, row: number): number {
+    return (Math.imul(column, 0x9e3779b1) ^ Math.imul(row, 0x85ebca6b)) & (this.#heads.length - 1);
+  }
 }

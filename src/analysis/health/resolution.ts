@@ -1,3 +1,4 @@
+import { distinct } from "../../math/distinct.ts";
 import { type Said, say } from "../../model/say.ts";
 import type { AnalysisContext } from "../context.ts";
 import { spreadOf } from "../fitting/formZone.ts";
@@ -26,10 +27,13 @@ export const resolution: HealthCheck = {
     const gauges = new Map<string, Float64Array[]>();
     for (const { gauge, column } of entries) gauges.set(gauge, [...(gauges.get(gauge) ?? []), column]);
     const scales = new Map([...gauges].map(([gauge, columns]) => [gauge, scaleOf(columns)]));
-    return entries.flatMap(({ entry, column, gauge }): HealthResult[] => {
+    const ownStep = ({ column, gauge }: (typeof entries)[number]): number | null =>
+      gauges.get(gauge)?.length === 1 ? (scales.get(gauge)?.step ?? null) : stepOf(distinct([column]));
+    return entries.flatMap((read): HealthResult[] => {
+      const { entry, column, gauge } = read;
       if (column.length < 4) return [];
       const scale = scales.get(gauge) ?? null;
-      const own = stepOf(distinct([column]));
+      const own = ownStep(read);
       // Few readings may all fall on every third or fourth step of their gauge.
       const step = own !== null && scale !== null && scale.step < own * (1 - 1e-3) ? scale.step : own;
       const text =
@@ -52,12 +56,6 @@ function scaleOf(columns: readonly Float64Array[]): { step: number; sure: boolea
   const step = stepOf(values);
   return step === null ? null : { step, sure: values.length >= FEWEST_VALUES };
 }
-
-const distinct = (columns: readonly Float64Array[]): Float64Array => {
-  const values = new Set<number>();
-  for (const column of columns) for (const value of column) values.add(value);
-  return Float64Array.from(values).sort();
-};
 
 function result({ measured, log }: Measured, text: Said, step: number): HealthResult {
   return {
@@ -124,11 +122,13 @@ const isBelow = (limit: number | null, bound: number): boolean =>
 
 /** The step that all differences of sorted readings are multiples of; null when there is none above rounding. */
 function stepOf(sorted: Float64Array): number | null {
-  const gaps = sorted
-    .subarray(1)
-    .map((value, i) => value - sorted[i]!)
-    .filter((gap) => gap > 1e-7);
-  const step = gaps.reduce((least, gap) => Math.min(least, gap), Number.POSITIVE_INFINITY);
+  const gap = (i: number): number => sorted[i]! - sorted[i - 1]!;
+  let step = Number.POSITIVE_INFINITY;
+  for (let i = 1; i < sorted.length; i++) if (gap(i) > 1e-7) step = Math.min(step, gap(i));
   if (!Number.isFinite(step)) return null;
-  return gaps.every((gap) => Math.abs(gap / step - Math.round(gap / step)) < 1e-3) ? step : null;
+  for (let i = 1; i < sorted.length; i++) {
+    const steps = gap(i) / step;
+    if (gap(i) > 1e-7 && !(Math.abs(steps - Math.round(steps)) < 1e-3)) return null;
+  }
+  return step;
 }

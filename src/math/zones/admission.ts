@@ -1,5 +1,6 @@
 import type { NoResult } from "../outcome.ts";
 import type { Points2, Points3 } from "../points.ts";
+import { allFinite } from "../spread.ts";
 import type { Vec3 } from "../vector.ts";
 
 export const refuse = (code: NoResult["code"], text: string): NoResult => ({ ok: false, code, text });
@@ -9,40 +10,56 @@ export function admit(columns: readonly Float64Array[], least: number): NoResult
   const n = columns[0]?.length ?? 0;
   if (columns.some((column) => column.length !== n)) throw new RangeError("columns of unequal length");
   for (const column of columns) {
-    for (let i = 0; i < n; i++) {
-      if (!Number.isFinite(column[i]!))
-        return refuse("not-finite", `coordinate of point ${i + 1} is not a number`);
-    }
+    if (allFinite(column)) continue;
+    const at = column.findIndex((value) => !Number.isFinite(value));
+    return refuse("not-finite", `coordinate of point ${at + 1} is not a number`);
   }
   if (n < least) return refuse("too-few-points", `needs at least ${least} points, has ${n}`);
   return null;
 }
 
-const middleOf = (column: Float64Array): { middle: number; half: number } => {
+function middleOf(column: Float64Array): { middle: number; half: number } {
   let [low, high] = [Number.POSITIVE_INFINITY, Number.NEGATIVE_INFINITY];
   for (let i = 0; i < column.length; i++) {
-    low = Math.min(low, column[i]!);
-    high = Math.max(high, column[i]!);
+    const value = column[i]!;
+    if (value < low) low = value;
+    if (value > high) high = value;
   }
   return { middle: low + (high - low) / 2, half: (high - low) / 2 };
-};
-const shifted = (column: Float64Array, by: number): Float64Array => column.map((value) => value - by);
+}
+
+/** The column less a number; of all points or of those with the given indices. */
+function shifted(column: Float64Array, by: number, some: Int32Array | null): Float64Array {
+  const count = some === null ? column.length : some.length;
+  const out = new Float64Array(count);
+  for (let i = 0; i < count; i++) out[i] = column[some === null ? i : some[i]!]! - by;
+  return out;
+}
 
 /** Points about the middle of their bounding box, and the half diagonal of that box: the size tolerances refer to. */
 export function centred2(points: Points2): { points: Points2; center: [number, number]; size: number } {
   const [x, y] = [middleOf(points.x), middleOf(points.y)];
-  const moved = { x: shifted(points.x, x.middle), y: shifted(points.y, y.middle) };
+  const moved = { x: shifted(points.x, x.middle, null), y: shifted(points.y, y.middle, null) };
   return { points: moved, center: [x.middle, y.middle], size: Math.hypot(x.half, y.half) };
 }
-/** The same in space. */
-export function centred3(points: Points3): { points: Points3; center: Vec3; size: number } {
+/** The middle of the bounding box of points in space, and half its diagonal. */
+export function boxOf(points: Points3): { center: Vec3; size: number } {
   const [x, y, z] = [middleOf(points.x), middleOf(points.y), middleOf(points.z)];
+  return { center: [x.middle, y.middle, z.middle], size: Math.hypot(x.half, y.half, z.half) };
+}
+/** Points in space about the middle of their bounding box, with half its diagonal; all of them or some. */
+export function centred3(
+  points: Points3,
+  box = boxOf(points),
+  some: Int32Array | null = null,
+): { points: Points3; center: Vec3; size: number } {
+  const [cx, cy, cz] = box.center;
   const moved = {
-    x: shifted(points.x, x.middle),
-    y: shifted(points.y, y.middle),
-    z: shifted(points.z, z.middle),
+    x: shifted(points.x, cx, some),
+    y: shifted(points.y, cy, some),
+    z: shifted(points.z, cz, some),
   };
-  return { points: moved, center: [x.middle, y.middle, z.middle], size: Math.hypot(x.half, y.half, z.half) };
+  return { points: moved, ...box };
 }
 
 /** Largest distance of the points from the line through the two of them that lie far apart. */

@@ -145,20 +145,20 @@ function badSide(claim: Claim, supports: readonly Support[], border: number | nu
   return Math.abs(total - 1) <= 1e-9 ? null : "the weights of a side do not sum to one";
 }
 
-const largest = (column: Float64Array): number =>
-  column.reduce((most, value) => Math.max(most, Math.abs(value)), 0);
-const spread = (column: Float64Array): number => {
+function range(column: Float64Array): { low: number; high: number } {
   let [low, high] = [Number.POSITIVE_INFINITY, Number.NEGATIVE_INFINITY];
-  for (const value of column) {
-    low = Math.min(low, value);
-    high = Math.max(high, value);
+  for (let i = 0; i < column.length; i++) {
+    const value = column[i]!;
+    if (value < low) low = value;
+    if (value > high) high = value;
   }
-  return high - low;
-};
+  return { low, high };
+}
 /** Size of a set for tolerances; far from the origin the rounding of the coordinates themselves counts too. */
 function sizeOf(columns: readonly Float64Array[]): number {
-  const far = Math.max(...columns.map(largest));
-  return Math.max(...columns.map(spread)) + (32 * Number.EPSILON * far) / FIT_TOLERANCE;
+  const ranges = columns.map(range);
+  const far = Math.max(...ranges.map(({ low, high }) => Math.max(Math.abs(low), Math.abs(high))));
+  return Math.max(...ranges.map(({ low, high }) => high - low)) + (32 * Number.EPSILON * far) / FIT_TOLERANCE;
 }
 
 const placed = (points: Points3, i: number, from: Vec3): Vec3 => [
@@ -176,23 +176,30 @@ function planeClaim(
   return {
     ...zone,
     size,
-    values: points.x.map((_, i) => dot(placed(points, i, zone.center), zone.normal)),
+    values: along(points, zone.center, zone.normal),
     pull: (i) => [u, v].map((d) => dot(placed(points, i, zone.center), d) / size),
   };
 }
 
+/** Distance of each point from `from` along a direction. */
+function along({ x, y, z }: Points3, [fx, fy, fz]: Vec3, [nx, ny, nz]: Vec3): Float64Array {
+  const out = new Float64Array(x.length);
+  for (let i = 0; i < out.length; i++) out[i] = (x[i]! - fx) * nx + (y[i]! - fy) * ny + (z[i]! - fz) * nz;
+  return out;
+}
+
 function lineClaim(points: Points2, { normal, direction, center, width, upper, lower }: LineZone): Claim {
   const size = sizeOf([points.x, points.y]);
-  const along = (i: number, d: Vec2): number =>
+  const alongLine = (i: number, d: Vec2): number =>
     (points.x[i]! - center[0]) * d[0] + (points.y[i]! - center[1]) * d[1];
   return {
     size,
-    values: points.x.map((_, i) => along(i, normal)),
+    values: points.x.map((_, i) => alongLine(i, normal)),
     above: width / 2,
     below: -width / 2,
     upper,
     lower,
-    pull: (i) => [along(i, direction) / size],
+    pull: (i) => [alongLine(i, direction) / size],
   };
 }
 

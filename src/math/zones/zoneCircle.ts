@@ -4,7 +4,8 @@ import type { Vec2 } from "../vector.ts";
 import { admit, COLLINEAR, centred2, flatPoints, refuse, spreadAboutLine } from "./admission.ts";
 import { circumscribedCircle } from "./circumscribedCircle.ts";
 import { narrowestRing } from "./narrowestRing.ts";
-import { descendRing, radiusFamily } from "./ringDescent.ts";
+import { FEW, outermostAround, renumbered } from "./outermost.ts";
+import { descendRing } from "./ringDescent.ts";
 import type { Proof, Support } from "./support.ts";
 
 /** Two concentric circles that hold all points between them, with the least difference of radius. */
@@ -44,18 +45,16 @@ export function zoneCircle(points: Points2, options: { readonly start?: Vec2 } =
     : around.center;
   const away = Math.hypot(start[0] - around.center[0], start[1] - around.center[1]);
   const reach = 2 * Math.max(around.radius, away);
-  const first = descendRing(set.points, set.size, start);
-  const { best, proved } = narrowestRing(set.points, set.size, first, { center: around.center, reach });
+  const disc = { center: around.center, reach };
+  const { best, proved, inner, outer } = narrowest(set, start, disc);
   if (!(best.gain <= 1e-10 * set.size))
     return refuse("no-convergence", "the search for the ring did not settle");
-  const { values } = radiusFamily(set.points, best.position);
-  const [outerRadius, innerRadius] = [Math.max(0, largest(values)), -largest(values.map((value) => -value))];
   return {
     ok: true,
-    width: outerRadius - innerRadius,
+    width: outer - inner,
     center: [set.center[0] + best.position[0], set.center[1] + best.position[1]],
-    outerRadius,
-    innerRadius,
+    outerRadius: outer,
+    innerRadius: inner,
     outer: best.upper,
     inner: best.lower,
     proof: proved ? "global" : "local",
@@ -63,5 +62,39 @@ export function zoneCircle(points: Points2, options: { readonly start?: Vec2 } =
   };
 }
 
-const largest = (values: Float64Array): number =>
-  values.reduce((most, value) => Math.max(most, value), -Infinity);
+/** The narrowest ring of few of many points, with those that stick out of it taken in until none does: it is that of all. */
+function narrowest(
+  { points, size }: { readonly points: Points2; readonly size: number },
+  start: Vec2,
+  disc: { readonly center: Vec2; readonly reach: number },
+) {
+  let some = points.x.length <= FEW ? null : outermostAround(points, start);
+  for (;;) {
+    const few = some === null ? points : those(points, some);
+    const { best, proved } = narrowestRing(few, size, descendRing(few, size, start), disc);
+    const range = radiiAbout(points, best.position);
+    if (some !== null && range.outer - range.inner > best.value) {
+      const more: Int32Array = outermostAround(points, best.position, some);
+      if (more.length > some.length) {
+        some = more;
+        continue;
+      }
+    }
+    return { best: some === null ? best : renumbered(best, some), proved, ...range };
+  }
+}
+
+const those = ({ x, y }: Points2, some: Int32Array): Points2 => ({
+  x: Float64Array.from(some, (i) => x[i]!),
+  y: Float64Array.from(some, (i) => y[i]!),
+});
+
+function radiiAbout({ x, y }: Points2, [cx, cy]: Vec2): { inner: number; outer: number } {
+  let [inner, outer] = [Number.POSITIVE_INFINITY, 0];
+  for (let i = 0; i < x.length; i++) {
+    const radius = Math.hypot(x[i]! - cx, y[i]! - cy);
+    if (radius < inner) inner = radius;
+    if (radius > outer) outer = radius;
+  }
+  return { inner, outer };
+}

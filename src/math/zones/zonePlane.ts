@@ -1,10 +1,11 @@
 import type { Outcome } from "../outcome.ts";
 import type { Points3 } from "../points.ts";
-import { add, scale, unit, type Vec3 } from "../vector.ts";
-import { admit, COLLINEAR, centred3, refuse, spreadAboutLine } from "./admission.ts";
+import { add, basis, scale, unit, type Vec3 } from "../vector.ts";
+import { admit, boxOf, COLLINEAR, centred3, refuse, spreadAboutLine } from "./admission.ts";
 import type { Descent } from "./descend.ts";
 import { narrowestPlanes } from "./narrowestPlanes.ts";
-import { descendPlanes, planeFamily, provedSwing } from "./planeDescent.ts";
+import { FEW, outermostAlong, renumbered } from "./outermost.ts";
+import { descendPlanes, provedSwing } from "./planeDescent.ts";
 import type { Proof, Support } from "./support.ts";
 
 /** Two parallel planes that hold all points, as close together as they get. */
@@ -38,40 +39,72 @@ export function zonePlane(
 ): Outcome<PlaneZone> {
   const trouble = admit([points.x, points.y, points.z], 3);
   if (trouble) return trouble;
-  const about = unit(options.about);
-  const set = centred3(points);
-  if (!(spreadAboutLine(set.points) > COLLINEAR * set.size)) {
-    return refuse("degenerate-points", "the points lie on one line, which leaves the plane free to turn");
-  }
-  const found = descendPlanes(set.points, set.size, about);
-  if (!(found.gain <= 1e-10 * set.size))
-    return refuse("no-convergence", "the search for the zone did not settle");
-  // No zone is narrower than none at all; otherwise the supports say how far the proof reaches.
-  const everywhere =
-    found.value <= 1e-13 * set.size || provedSwing(set.points, found) === Number.POSITIVE_INFINITY;
-  const local = describe(set, found, everywhere ? "global" : "local");
-  if (local.proof === "global" || options.search !== "global") return { ok: true, ...local };
-  const all = narrowestPlanes(set.points, set.size, found);
-  if (!all.proved) return { ok: true, ...local };
-  const closer = all.best.value < found.value - 1e-9 * set.size;
-  if (!closer) return { ok: true, ...local, proof: "global" };
-  return { ok: true, ...local, narrower: { width: all.best.value, normal: all.best.position } };
-}
-
-function describe(set: { points: Points3; center: Vec3 }, found: Descent<Vec3>, proof: Proof): PlaneZone {
-  const { values } = planeFamily(set.points, found.position);
-  let [low, high] = [Number.POSITIVE_INFINITY, Number.NEGATIVE_INFINITY];
-  for (let i = 0; i < values.length; i++) {
-    low = Math.min(low, values[i]!);
-    high = Math.max(high, values[i]!);
-  }
-  return {
-    width: high - low,
+  const box = boxOf(points);
+  const settled = settle(points, box, unit(options.about));
+  if (!settled.ok) return settled;
+  const { found, range } = settled;
+  const zone: PlaneZone = {
+    width: range.high - range.low,
     normal: found.position,
-    center: add(set.center, scale(found.position, (high + low) / 2)),
+    center: add(box.center, scale(found.position, (range.high + range.low) / 2)),
     upper: found.upper,
     lower: found.lower,
-    proof,
+    proof: settled.everywhere ? "global" : "local",
     narrower: null,
   };
+  if (zone.proof === "global" || options.search !== "global") return { ok: true, ...zone };
+  const all = narrowestPlanes(centred3(points, box).points, box.size, found);
+  if (!all.proved) return { ok: true, ...zone };
+  const closer = all.best.value < found.value - 1e-9 * box.size;
+  if (!closer) return { ok: true, ...zone, proof: "global" };
+  return { ok: true, ...zone, narrower: { width: all.best.value, normal: all.best.position } };
+}
+
+interface Settled {
+  /** Supports by their index among all points. */
+  readonly found: Descent<Vec3>;
+  readonly range: { readonly low: number; readonly high: number };
+  /** Whether its supports prove it against planes of all directions. */
+  readonly everywhere: boolean;
+}
+
+/** Goes down from `about`: over few of many points, with those that stick out taken in until none does. Then it is a zone of all. */
+function settle(points: Points3, box: ReturnType<typeof boxOf>, about: Vec3): Outcome<Settled> {
+  let some = points.x.length <= FEW ? null : outermostAlong(points, box, about);
+  for (;;) {
+    const set = centred3(points, box, some);
+    if (!(spreadAboutLine(set.points) > COLLINEAR * box.size)) {
+      if (some === null)
+        return refuse("degenerate-points", "the points lie on one line, which leaves the plane free to turn");
+      some = null;
+      continue;
+    }
+    const found = descendPlanes(set.points, box.size, about);
+    const range = rangeAlong(points, box.center, found.position);
+    if (some !== null && range.high - range.low > found.value) {
+      const more: Int32Array = outermostAlong(points, box, found.position, some);
+      if (more.length > some.length) {
+        some = more;
+        continue;
+      }
+    }
+    if (!(found.gain <= 1e-10 * box.size))
+      return refuse("no-convergence", "the search for the zone did not settle");
+    // No zone is narrower than none at all; otherwise the supports say how far the proof reaches.
+    const everywhere =
+      found.value <= 1e-13 * box.size || provedSwing(set.points, found) === Number.POSITIVE_INFINITY;
+    return { ok: true, found: some === null ? found : renumbered(found, some), range, everywhere };
+  }
+}
+
+/** Lowest and highest point along a direction, from `center`. */
+function rangeAlong({ x, y, z }: Points3, [cx, cy, cz]: Vec3, normal: Vec3): { low: number; high: number } {
+  const { w } = basis(normal);
+  let [low, high] = [Number.POSITIVE_INFINITY, Number.NEGATIVE_INFINITY];
+  for (let i = 0; i < x.length; i++) {
+    const value = (x[i]! - cx) * w[0] + (y[i]! - cy) * w[1] + (z[i]! - cz) * w[2];
+    if (value < low) low = value;
+    if (value > high) high = value;
+  }
+  return { low, high };
 }
