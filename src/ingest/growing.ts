@@ -10,6 +10,10 @@ export class Growing {
     if (this.length === this.#values.length) this.#grow(Math.ceil(this.length * GROWTH));
     this.#values[this.length++] = value;
   }
+  /** Makes room for `count` numbers more. */
+  expect(count: number): void {
+    if (this.length + count > this.#values.length) this.#grow(this.length + count);
+  }
   /** Numbers of one value until there are `count`. */
   fill(value: number, count: number): void {
     while (this.length < count) this.push(value);

@@ -12,7 +12,7 @@ const CR = 13;
 
 /** Files that are no text by how they start. */
 const PACKED: readonly { readonly start: readonly number[]; readonly what: string }[] = [
-  { start: [0x50, 0x4b, 0x03, 0x04], what: "a packed file, such as a spreadsheet's own" },
+  { start: [0x50, 0x4b, 0x03, 0x04], what: "a packed file, as a spreadsheet's own is," },
   { start: [0xd0, 0xcf, 0x11, 0xe0], what: "an office document" },
   { start: [0x1f, 0x8b, 0x08], what: "a packed file" },
   { start: [0x25, 0x50, 0x44, 0x46, 0x2d], what: "a PDF" },

@@ -1,5 +1,5 @@
 import type { Dimension } from "../model/quantity.ts";
-import { toInside, unitOf } from "../model/quantity.ts";
+import { converter, toInside, unitOf } from "../model/quantity.ts";
 import { type Said, say } from "../model/say.ts";
 import type { RawTable } from "./adapters/contract.ts";
 import { COLUMNS, type ColumnName } from "./columns.ts";
@@ -109,13 +109,13 @@ interface ReaderSpec {
 function reader(spec: ReaderSpec): NumberColumn {
   const { name, index, dimension, unit, options } = spec;
   const { mark, declared } = options.mark;
-  const inside = (value: number, from: string): number =>
-    dimension === null || from === "mm" ? value : toInside(value, from, dimension);
+  const asItIs = (value: number): number => value;
+  const inside = dimension === null || unit === "mm" ? asItIs : converter(unit, dimension);
   const column: NumberColumn = {
     name,
     index,
     trouble: null,
-    inside: (value) => inside(value, unit),
+    inside,
     read(cell) {
       column.trouble = null;
       const read = readNumber(cell, mark, declared);
@@ -123,13 +123,13 @@ function reader(spec: ReaderSpec): NumberColumn {
         column.trouble = say("{name}: {reason}", { name, reason: read.reason.text });
         return Number.NaN;
       }
-      if (read.unit === "") return inside(read.value, unit);
+      if (read.unit === "") return inside(read.value);
       const own = dimension === null ? null : unitOf(read.unit, dimension);
       if (own === null || (own !== unit && spec.fixed)) {
         column.trouble = strangeUnit(name, cell, unit);
         return Number.NaN;
       }
-      return inside(read.value, own);
+      return dimension === null || own === unit ? inside(read.value) : toInside(read.value, own, dimension);
     },
   };
   return column;

@@ -45,6 +45,11 @@ export class Runs<Rows extends Lines> {
     else this.#seams.push({ name: this.#name, rows: this.#rows, above: this.#rows.line.length });
   }
 
+  /** The rows that were joined last. */
+  get latest(): Rows | null {
+    return this.#rows;
+  }
+
   /** The rows that a row of feature `name` in this line joins. */
   at(name: string, line: number): Rows {
     if (this.#name === name && this.#rows !== null) return this.#rows;

@@ -38,6 +38,8 @@ export interface RowVisitor {
   seen?(cells: readonly string[], line: number): void;
   /** A row of plain numbers out of the rest of a long log; readers that have none take no long logs. */
   readonly plain?: RowSink["plain"];
+  /** About how many rows come out of the rest of a long log. */
+  expect?(count: number): void;
   /** The row before one that is visited, when it was a plain one. */
   before?(cells: readonly string[], line: number): void;
 }

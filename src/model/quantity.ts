@@ -157,11 +157,16 @@ export function unitOf(text: string, dimension: Dimension): string | null {
 }
 
 /** `value` in `unit` as the unit used inside (see `Dimension`). Throws RangeError for a unit of another dimension. */
-export function toInside(value: number, unit: string, dimension: Dimension): number {
+export const toInside = (value: number, unit: string, dimension: Dimension): number =>
+  converter(unit, dimension)(value);
+
+/** The same for many values of one unit. */
+export function converter(unit: string, dimension: Dimension): (value: number) => number {
   const name = unitOf(unit, dimension);
   const factor = name === null ? undefined : UNITS[dimension][name];
   if (factor === undefined) throw new RangeError(`${unit} is not a unit of ${dimension}`);
-  return ((value + (factor.shift ?? 0)) * factor.multiply) / factor.divide;
+  const { shift = 0, multiply, divide } = factor;
+  return (value) => ((value + shift) * multiply) / divide;
 }
 
 /** Units a person may write for this dimension, for messages. */

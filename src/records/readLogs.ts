@@ -1,7 +1,7 @@
 import { createHash } from "node:crypto";
 import { basename, join } from "node:path";
 import type { Effects } from "../model/effects.ts";
-import type { LogFile } from "../model/measurement.ts";
+import type { LogFile, LogParts } from "../model/measurement.ts";
 import { Trouble } from "../model/trouble.ts";
 
 /**
@@ -21,15 +21,40 @@ export async function readLog(effects: Effects, path: string): Promise<LogFile> 
   const bytes = await reach(path, effects.openLog(path));
   const name = basename(path);
   if (bytes instanceof Uint8Array) return { name, bytes, sha256: sha256Of(bytes) };
-  let sha256: string | null = null;
+  const hashed = new HashedParts(bytes);
   return {
     name,
-    bytes,
+    bytes: hashed,
     get sha256() {
-      sha256 ??= hashOf(bytes);
-      return sha256;
+      return hashed.sha256();
     },
   };
+}
+
+/** Hashes what is read on the way, as long as it is read from the start on. */
+class HashedParts implements LogParts {
+  readonly length: number;
+  readonly #parts: LogParts;
+  readonly #hash = createHash("sha256");
+  #done = 0;
+  #digest: string | null = null;
+
+  constructor(parts: LogParts) {
+    this.#parts = parts;
+    this.length = parts.length;
+  }
+  part(from: number, to: number): Uint8Array {
+    const bytes = this.#parts.part(from, to);
+    if (from > this.#done || to <= this.#done) return bytes;
+    this.#hash.update(bytes.subarray(this.#done - from));
+    this.#done = to;
+    return bytes;
+  }
+  sha256(): string {
+    while (this.#done < this.length) this.part(this.#done, Math.min(this.#done + PART, this.length));
+    this.#digest ??= this.#hash.digest("hex");
+    return this.#digest;
+  }
 }
 
 const PART = 1 << 20;

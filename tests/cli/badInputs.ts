@@ -290,7 +290,7 @@ export const BAD_LOGS: readonly (readonly [string, string | Uint8Array, string])
   [
     "control.csv",
     Uint8Array.from({ length: 1024 }, (_, i) => i % 256),
-    ": 100 control characters among the first 1024 characters: this is no text; export the log as text",
+    ": 76 control characters among the 1024 bytes from byte 1 on: this is no text; export the log as text",
   ],
   [
     "half-utf-16.csv",
@@ -300,6 +300,6 @@ export const BAD_LOGS: readonly (readonly [string, string | Uint8Array, string])
   [
     "archive.csv",
     Uint8Array.of(0x50, 0x4b, 3, 4, 0x14, 0, 6, 0, 8, 0, 0, 0, 0x21, 0, 0, 0, 0),
-    ": every other character is NUL, which looks like UTF-16 without its mark; save the log as UTF-8",
+    ": this is a packed file, as a spreadsheet's own is, and no text; export the readings as text, such as CSV, and hand that over",
   ],
 ];

@@ -1,9 +1,9 @@
-import { existsSync, mkdtempSync, rmSync, symlinkSync } from "node:fs";
+import { mkdtempSync, rmSync, symlinkSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { fileURLToPath } from "node:url";
-import { build } from "esbuild";
 import type { TestProject } from "vitest/node";
+import { bundle } from "../../src/bundle.mjs";
 
 declare module "vitest" {
   export interface ProvidedContext {
@@ -20,20 +20,7 @@ export async function setup(project: TestProject): Promise<void> {
   home = mkdtempSync(join(tmpdir(), "plinth-built-"));
   for (const name of ["templates", "package.json", "node_modules", "sample-logs"])
     symlinkSync(join(ROOT, name), join(home, name));
-  await build({
-    absWorkingDir: ROOT,
-    entryPoints: ["src/cli/plinth.ts", "src/index.ts"],
-    outdir: join(home, "dist"),
-    outbase: "src",
-    bundle: true,
-    splitting: true,
-    format: "esm",
-    platform: "node",
-    packages: "external",
-    define: { PLINTH_VERSION: '"0.0.0-test"' },
-    logLevel: "error",
-  });
-  if (!existsSync(join(home, "dist/cli/plinth.js"))) throw new Error("the command line was not built");
+  await bundle({ outdir: join(home, "dist"), version: "0.0.0-test" });
   project.provide("built", home);
 }
 

@@ -45,6 +45,9 @@ export class Touches {
     this.extras[name].fill(Number.NaN, this.x.length - 1);
     this.extras[name].push(value);
   }
+  expect(count: number): void {
+    for (const column of [this.x, this.y, this.z, this.line]) column.expect(count);
+  }
   addTemperature(value: number): void {
     this.temperatureSum += value;
     this.temperatures++;
@@ -118,6 +121,7 @@ function readTable({ table, names, columns, runs, context }: TableReading): void
     },
     plain: plainTouches({ table, names, columns, runs, context }),
     before: (cells, line) => repeated.remember(cells, line),
+    expect: (count) => runs.latest?.expect(count),
   });
   repeated.tell(context.notes);
 }

@@ -15,6 +15,7 @@ import { type CellKind, RowScanner, type RowSink } from "./rowScanner.ts";
 export interface RowTaker {
   readonly count: RowCount;
   readonly plain?: RowSink["plain"];
+  expect?(count: number): void;
   before?(cells: readonly string[], line: number): void;
   take(cells: readonly string[], line: number, broken: undefined, open: boolean): void;
 }
@@ -62,6 +63,7 @@ export class RowsToCome {
     const sink = this.#sinkFor(taker, mark);
     const scanner = new RowScanner({ separator, mark, crlf, cells: this.#cells() }, line, excluded, sink);
     const { length } = file.bytes;
+    taker.expect?.(Math.ceil((1.05 * (length - from)) / (from / line)));
     let at = from;
     while (at < length) {
       const part = partOf(file, at, Math.min(at + size, length));

@@ -1,0 +1,1 @@
+export declare function bundle(options: { readonly outdir: string; readonly version: string }): Promise<void>;
