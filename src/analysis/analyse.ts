@@ -67,6 +67,7 @@ export function analyse({ set: measured, plan, issued, history = [] }: AnalyseIn
     unit: "mm",
     angleUnit: "deg",
     show: plan.show,
+    ...(plan.showAlso && plan.showAlso !== plan.show ? { showAlso: plan.showAlso } : {}),
     language: plan.language,
     logs: set.logs.map(({ text: _text, time: _time, ...log }) => log),
     instruments: instruments(set, plan),

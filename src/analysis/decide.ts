@@ -33,7 +33,7 @@ const ROUNDING = 1e-11;
  * @example decide({value: 0.3, uncertainty: null, limits: {nominal: null, lower: null, upper: 0.5}, decision: {rule: "simple", guard: 0}, unit: "mm", reasons: []}) // pass
  */
 export function decide(question: Question): Judgement {
-  const { value, uncertainty, limits, decision, unit, reasons } = question;
+  const { value, uncertainty, limits, decision, reasons } = question;
   const conformance = value === null ? null : conformanceOf(value, uncertainty, limits);
   const stop = (because: Said): Judgement => ({
     verdict: "undecided",
@@ -51,7 +51,7 @@ export function decide(question: Question): Judgement {
   const compared = compare(value, limits, guardBand);
   return {
     verdict: compared.verdict,
-    because: sentence(compared, value, guardBand, unit),
+    because: sentence(compared, question, guardBand),
     conformance,
     guardBand,
   };
@@ -93,26 +93,36 @@ const TEMPLATES = {
   },
 } as const;
 
-function sentence({ verdict, side, limit }: Compared, value: number, guardBand: number, unit: Unit): Said {
+function sentence({ verdict, side, limit }: Compared, question: Question, guardBand: number): Said {
   const words = TEMPLATES[side];
-  if (verdict === "undecided" || guardBand > 0) {
-    const template =
-      verdict === "undecided" ? words.undecided : verdict === "pass" ? words.passGuarded : words.failGuarded;
-    return say(template, {
-      value: saidValue(value, unit),
-      limit: saidValue(limit, unit),
-      guard: saidValue(guardBand, unit),
-    });
-  }
-  return say(verdict === "pass" ? words.pass : words.fail, {
-    value: saidValue(value, unit),
-    limit: saidValue(limit, unit),
-  });
+  const values = { value: saidResult(question), limit: saidValue(limit, question.unit, "limit") };
+  if (verdict !== "undecided" && guardBand <= 0)
+    return say(verdict === "pass" ? words.pass : words.fail, values);
+  const template =
+    verdict === "undecided" ? words.undecided : verdict === "pass" ? words.passGuarded : words.failGuarded;
+  return say(template, { ...values, guard: saidValue(guardBand, question.unit, "uncertainty") });
+}
+
+/** The result with the digits that its uncertainty allows and its limits ask for, as the table of results has it. */
+export function saidResult({
+  value,
+  uncertainty,
+  limits,
+  unit,
+}: Pick<Question, "value" | "uncertainty" | "limits" | "unit">): SaidValue {
+  const inUnit = (inside: number | null): number | null =>
+    inside === null || unit === "mm" ? inside : toDegrees(inside);
+  const rounding = {
+    uncertainty: uncertainty === null ? null : inUnit(expanded(uncertainty)),
+    beside: [inUnit(limits.lower), inUnit(limits.upper)],
+  };
+  const shown = inUnit(value) ?? Number.NaN;
+  return unit === "mm" ? { mm: shown, ...rounding } : { deg: shown, ...rounding };
 }
 
 /** A value in mm, or in radians where the unit is deg, for a sentence. */
-export const saidValue = (inside: number, unit: Unit): SaidValue =>
-  unit === "mm" ? { mm: inside } : { deg: toDegrees(inside) };
+const saidValue = (inside: number, unit: Unit, as: "limit" | "uncertainty"): SaidValue =>
+  unit === "mm" ? { mm: inside, as } : { deg: toDegrees(inside), as };
 export const toDegrees = (radians: number): number => (radians * 180) / Math.PI;
 
 /**

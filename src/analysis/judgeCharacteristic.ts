@@ -1,5 +1,5 @@
 import type { CharacteristicPlan } from "../model/plan/plan.ts";
-import { type Said, say } from "../model/say.ts";
+import { type Said, type SaidValue, say } from "../model/say.ts";
 import type { ReportCharacteristic, Unit } from "../model/setupReport.ts";
 import type {
   CharacteristicEntry,
@@ -9,7 +9,7 @@ import type {
 } from "./characteristics/contract.ts";
 import { characteristicKinds } from "./characteristics/index.ts";
 import type { AnalysisContext } from "./context.ts";
-import { decide, type Judgement, toDegrees } from "./decide.ts";
+import { decide, type Judgement, saidResult, toDegrees } from "./decide.ts";
 import type { FeatureResult, FittedFeature } from "./fittedFeature.ts";
 import type { FeatureLookup } from "./fitting/fitFeatures.ts";
 import { instrumentPlan } from "./fitting/instruments.ts";
@@ -206,13 +206,22 @@ function remedies(
   }).map(({ text }) => text);
 }
 
+/** The words that a header may say; anything else is quoted as it is. */
+const CLAMPINGS = ["snug", "torqued", "clamped", "free"];
+const clampingWord = (word: string): SaidValue => (CLAMPINGS.includes(word) ? say(word) : word);
+
 /** What must be known beside the value: how it was clamped, which bolt, with what kind of gauge. */
 function circumstances(features: readonly FittedFeature[], { plan }: AnalysisContext): readonly Said[] {
   const remarks = measuredFeatures(features).flatMap(({ name, measured, instrument }) => {
     const where = instrumentPlan(instrument, plan)?.where ?? null;
     return [
       ...(measured?.clamping
-        ? [say("{feature} was measured {clamping}.", { feature: name, clamping: measured.clamping })]
+        ? [
+            say("{feature} was measured {clamping}.", {
+              feature: name,
+              clamping: clampingWord(measured.clamping),
+            }),
+          ]
         : []),
       ...(measured?.bolt
         ? [say("{feature} was measured after bolt {bolt}.", { feature: name, bolt: measured.bolt })]
@@ -251,7 +260,8 @@ function enough({ value, uncertainty, unit }: Evaluation, { limits }: Characteri
       {
         ratio: { value: width / (2 * half), unit: "", digits: 1 },
         wanted: WANTED_RATIO,
-        needed: unit === "mm" ? { mm: needed, digits: 5 } : { deg: toDegrees(needed), digits: 5 },
+        needed:
+          unit === "mm" ? { mm: needed, as: "uncertainty" } : { deg: toDegrees(needed), as: "uncertainty" },
       },
     ),
   ];
@@ -278,7 +288,7 @@ function withExcluded(
   if (all.value === null || all.value === value) return [];
   return [
     say("With the readings that the plan leaves out it would be {value}.", {
-      value: all.unit === "mm" ? { mm: all.value } : { deg: toDegrees(all.value) },
+      value: saidResult({ ...all, limits: entry.limits }),
     }),
   ];
 }

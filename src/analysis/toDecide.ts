@@ -76,8 +76,8 @@ export function waysToDecide(question: Undecided): readonly WayToDecide[] {
       text: say(
         "Use a gauge with a standard uncertainty of {wanted} or less for one reading; now it is {reading}.",
         {
-          wanted: { mm: readingMm / same, digits: 5 },
-          reading: { mm: readingMm, digits: 5 },
+          wanted: { mm: readingMm / same, as: "uncertainty" },
+          reading: { mm: readingMm, as: "uncertainty" },
         },
       ),
     });

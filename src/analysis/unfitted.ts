@@ -16,7 +16,7 @@ export function unfitted(features: Readonly<Record<string, ReportFeature<Said>>>
 const finding = (feature: string, reason: Said): SaidFinding => ({
   level: "error",
   code: "feature-not-fitted",
-  text: say("{feature} gives no number. {reason}", { feature, reason: reason.text }),
+  text: say("{feature} gives no number. {reason}", { feature, reason }),
   hint: say("Touch {feature} again in more and better spread places.", { feature }),
   feature,
 });

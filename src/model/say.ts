@@ -1,3 +1,5 @@
+import { decimalsFor, inShown, type Rounding, type ShownUnit } from "./decimals.ts";
+
 /**
  * Words with numbers in them. The pipeline writes each sentence once, in English, as a template with
  * named values; the values keep their kind (a length, an angle, a slope), so that a page can say the same
@@ -6,14 +8,22 @@
 export type SaidValue =
   | string
   | number
-  | { readonly mm: number; readonly signed?: boolean; readonly digits?: number }
-  | { readonly deg: number; readonly signed?: boolean; readonly digits?: number }
+  /** A sentence in the sentence: it is said in the page's unit and language too. */
+  | Said
+  | ({ readonly mm: number } & Shown)
+  | ({ readonly deg: number } & Shown)
   /** Rise per length, as mm per mm. */
   | { readonly slope: number; readonly signed?: boolean }
   /** A value in a unit that has no second system, such as N·m or a count with its noun. */
   | { readonly value: number; readonly unit: string; readonly digits?: number }
   /** A fraction of one, shown in percent. */
   | { readonly share: number };
+
+interface Shown extends Rounding {
+  readonly signed?: boolean;
+  /** Decimals in mm or degrees, one more in inch: coarser on purpose, zeros at the end left out. */
+  readonly digits?: number;
+}
 
 export interface Said {
   /** The sentence in English with lengths in mm and angles in degrees. */
@@ -26,9 +36,14 @@ export interface Said {
 export interface SayOptions {
   readonly show: "mm" | "in";
   readonly decimal: "." | ",";
+  /** The other unit of length, in brackets behind. */
+  readonly also?: "mm" | "in" | null;
+  /** The template in the language of the page. */
+  readonly translate?: (template: string, values: Said["values"]) => string;
+  /** A phrase that came in as plain text, in the language of the page; only where the translation marks it. */
+  readonly phrase?: (text: string, mark: string) => string;
 }
 export const RECORD_WORDING: SayOptions = { show: "mm", decimal: "." };
-const MM_PER_INCH = 25.4;
 
 /** `template` with `{name}` replaced by its value. Throws RangeError for a name without a value: that is our bug. */
 export function say(template: string, values: Readonly<Record<string, SaidValue>> = {}): Said {
@@ -41,9 +56,11 @@ export function fill(
   values: Readonly<Record<string, SaidValue>>,
   options: SayOptions,
 ): string {
-  return template.replace(/\{([a-zA-Z0-9]+)\}/g, (_, name: string) => {
-    const value = values[name];
+  const said = options.translate?.(template, values) ?? template;
+  return said.replace(/\{([a-zA-Z0-9]+)(?::([a-z]+))?\}/g, (_, name: string, mark: string | undefined) => {
+    const value = Object.hasOwn(values, name) ? values[name] : undefined;
     if (value === undefined) throw new RangeError(`the sentence "${template}" has no value ${name}`);
+    if (mark !== undefined && typeof value === "string") return options.phrase?.(value, mark) ?? value;
     return valueText(value, options);
   });
 }
@@ -51,30 +68,47 @@ export function fill(
 /** One value as text with its unit. */
 export function valueText(value: SaidValue, options: SayOptions): string {
   if (typeof value === "string") return value;
-  if (typeof value === "number") return plain(value, undefined, options);
-  if ("mm" in value) {
-    const inch = options.show === "in";
-    const number = inch ? value.mm / MM_PER_INCH : value.mm;
-    const digits = (value.digits ?? 4) + (inch ? 1 : 0);
-    return `${plain(number, digits, options, value.signed)} ${options.show}`;
-  }
-  if ("deg" in value) return `${plain(value.deg, value.digits ?? 4, options, value.signed)}°`;
+  if (typeof value === "number") return marked(String(value), value, options);
+  if ("template" in value) return fill(value.template, value.values, options);
+  if ("mm" in value) return inBoth(options, (show) => `${rounded(value.mm, value, show, options)} ${show}`);
+  if ("deg" in value) return `${rounded(value.deg, value, "deg", options)}°`;
   if ("slope" in value) {
-    return options.show === "in"
-      ? `${plain(value.slope, 6, options, value.signed)} in/in`
-      : `${plain(value.slope * 1000, 4, options, value.signed)} mm/m`;
+    return inBoth(options, (show) =>
+      show === "in"
+        ? `${fixed(value.slope, 6, options, value.signed)} in/in`
+        : `${fixed(value.slope * 1000, 4, options, value.signed)} mm/m`,
+    );
   }
-  if ("share" in value) return `${plain(value.share * 100, 1, options)} %`;
-  return `${plain(value.value, value.digits ?? 4, options)} ${value.unit}`.trim();
+  if ("share" in value) return `${trimmed(fixed(value.share * 100, 1, options))} %`;
+  return `${trimmed(fixed(value.value, value.digits ?? 4, options))} ${value.unit}`.trim();
 }
 
-function plain(value: number, digits: number | undefined, options: SayOptions, signed = false): string {
-  if (!Number.isFinite(value)) return "unknown";
-  // Trailing zeros say nothing in a sentence; a table aligns its own.
-  const rounded = digits === undefined ? value : Number(value.toFixed(digits));
-  const text = digits === undefined ? String(value) : trimZeros(rounded.toFixed(digits));
-  const magnitude = text.replace(/^-/, "");
-  const sign = rounded < 0 ? "-" : signed && rounded > 0 ? "+" : "";
+/** In the page's unit, and the other one in brackets behind where the page asks for both. */
+function inBoth({ show, also }: SayOptions, text: (show: "mm" | "in") => string): string {
+  return also && also !== show ? `${text(show)} (${text(also)})` : text(show);
+}
+
+function rounded(
+  value: number,
+  { digits, signed, ...rounding }: Shown,
+  unit: ShownUnit,
+  options: SayOptions,
+) {
+  const decimals =
+    digits === undefined ? decimalsFor(value, rounding, unit) : digits + (unit === "in" ? 1 : 0);
+  const text = fixed(inShown(value, unit), decimals, options, signed);
+  // Zeros at the end of what was measured say how well it is known; behind what was stated they say nothing.
+  return digits !== undefined || rounding.as === "stated" ? trimmed(text) : text;
+}
+
+function fixed(value: number, decimals: number, options: SayOptions, signed = false): string {
+  return marked(value.toFixed(decimals), value, options, signed);
+}
+/** Digits with the page's decimal mark; a number that rounds to nothing has no sign. */
+function marked(digits: string, value: number, options: SayOptions, signed = false): string {
+  if (!Number.isFinite(value)) return options.translate?.("unknown", {}) ?? "unknown";
+  const magnitude = digits.replace(/^-/, "");
+  const sign = !/[1-9]/.test(magnitude) ? "" : value < 0 ? "-" : signed ? "+" : "";
   return sign + (options.decimal === "," ? magnitude.replace(".", ",") : magnitude);
 }
-const trimZeros = (text: string): string => (text.includes(".") ? text.replace(/\.?0+$/, "") : text);
+const trimmed = (text: string): string => (/[.,]/.test(text) ? text.replace(/[.,]?0+$/, "") : text);

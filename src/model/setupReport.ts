@@ -1,4 +1,5 @@
 import type { Finding } from "./finding.ts";
+import type { Language } from "./language.ts";
 import type { ExcludedRow, LogDecision, LogKind, State, SweepKind } from "./measurement.ts";
 import type { SaidValue } from "./say.ts";
 
@@ -40,7 +41,9 @@ export interface SetupReport<Text = string> {
   readonly unit: "mm";
   readonly angleUnit: "deg";
   readonly show: "mm" | "in";
-  readonly language: "en" | "de";
+  /** The other unit of length, in brackets behind, where the reader asked for both. */
+  readonly showAlso?: "mm" | "in";
+  readonly language: Language;
   readonly logs: readonly ReportLog<Text>[];
   readonly instruments: readonly ReportInstrument[];
   readonly features: Readonly<Record<string, ReportFeature<Text>>>;
@@ -111,13 +114,29 @@ export interface ReportFeature<Text = string> {
   readonly trouble?: Text;
   /** How good the fit was: degrees of freedom, scatter, condition number, iterations. */
   readonly quality?: FitQuality;
-  readonly sweep?: { readonly kind: SweepKind; readonly radius: number | null; readonly fim: number };
+  readonly sweep?: ReportSweep;
   readonly clamping?: string;
   readonly bolt?: string;
   readonly where?: "on-machine" | "independent";
   readonly asFound?: ReportFeature<Text>;
   /** What a plot needs; at most a few thousand points, the extremes always among them. */
   readonly plot?: FeaturePlot;
+}
+/** What the indicator showed, lengths in mm. */
+export interface ReportSweep {
+  readonly kind: SweepKind;
+  readonly radius: number | null;
+  readonly fim: number;
+  /** Droop of the arm towards -Y that the log stated and that was taken out. */
+  readonly sag?: number;
+  /** Waves round a rim or face sweep beside eccentricity or tilt. */
+  readonly waves?: readonly SweepWave[];
+}
+/** cosine cos(n angle) + sine sin(n angle), the angle from +X towards +Y. */
+export interface SweepWave {
+  readonly n: number;
+  readonly cosine: number;
+  readonly sine: number;
 }
 export interface FormZone {
   readonly leastSquares: number;

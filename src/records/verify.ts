@@ -86,8 +86,9 @@ function enclosedFile(log: ReportLog, given: readonly LogFile[]): LogFile | Refu
 function recompute(stored: SetupReport, files: readonly LogFile[]): SetupReport | Refused {
   try {
     const read = planFromText(stored.plan.text, `${stored.plan.name}.yaml`, stored.plan.sha256);
-    // The unit and language of the page are the reader's choice, not part of the plan's meaning.
-    const plan = { ...read, show: stored.show, language: stored.language };
+    // The units and language of the page are the reader's choice, not part of the plan's meaning.
+    const { show, showAlso = null, language } = stored;
+    const plan = { ...read, show, showAlso, language };
     const { reports, rejected } = makeReports(files, {
       plan,
       issued: stored.report.issued,

@@ -1,9 +1,10 @@
-import { fill, type SaidValue } from "../model/say.ts";
+import { fill, type SayOptions } from "../model/say.ts";
 import type { SetupReport } from "../model/setupReport.ts";
 import { cleanText } from "./cleanText.ts";
 import type { NumberStyle } from "./format.ts";
 import { TEXTS } from "./texts/index.ts";
 import type { Texts } from "./texts/words.ts";
+import { translator } from "./translate.ts";
 
 /** What every section sees. */
 export interface PageContext {
@@ -30,7 +31,12 @@ const SENTENCE_LENGTH = 900;
 
 export function pageContext(report: SetupReport, supersededBy: number | null): PageContext {
   const texts = TEXTS[report.language] ?? TEXTS.en;
-  const style: NumberStyle = { show: report.show, decimal: texts.decimal === "," ? "," : "." };
+  const style: NumberStyle = {
+    show: report.show,
+    also: report.showAlso ?? null,
+    decimal: texts.decimal === "," ? "," : ".",
+  };
+  const resay = resayer(report, texts, style);
   const text = (template: string, values: Readonly<Record<string, string>> = {}): string =>
     fill(template, values, style);
   const cut = (long: string, length: number): string => {
@@ -50,29 +56,30 @@ export function pageContext(report: SetupReport, supersededBy: number | null): P
     style,
     supersededBy,
     text,
-    say: (sentence, { most } = { most: SENTENCE_LENGTH }) => cut(resay(sentence, report, texts, style), most),
+    say: (sentence, { most } = { most: SENTENCE_LENGTH }) => cut(resay(sentence), most),
     name: (name, { most } = { most: NAME_LENGTH }) => cut(name, most),
   };
 }
 
-/** The sentence again from its template, in the page's language where the language has it. */
-function resay(sentence: string, report: SetupReport, texts: Texts, style: NumberStyle): string {
-  const wording = own(report.wording, sentence);
-  if (wording === undefined) return own(texts.sentences, sentence) ?? sentence;
-  const template = own(texts.sentences, wording.template) ?? wording.template;
-  const usable = [template, wording.template].find((candidate) => hasAllValues(candidate, wording.values));
-  return usable === undefined ? sentence : typographicMinus(fill(usable, wording.values, style));
+/** Says a sentence of the record again from its template, in the page's units and language. */
+function resayer(report: SetupReport, texts: Texts, style: NumberStyle): (sentence: string) => string {
+  const { translate, phrase, plain } = translator(texts);
+  const options: SayOptions = { ...style, translate, phrase };
+  return (sentence) => {
+    const wording = own(report.wording, sentence);
+    if (wording === undefined) return plain(sentence);
+    try {
+      return typographicMinus(fill(wording.template, wording.values, options));
+    } catch {
+      // A record from elsewhere may lack a value: what it says in full still stands.
+      return sentence;
+    }
+  };
 }
 
 /** A key of the record itself: a sentence may be called `constructor`. */
 export function own<T>(record: Readonly<Record<string, T>> | undefined, key: string): T | undefined {
   return record !== undefined && Object.hasOwn(record, key) ? record[key] : undefined;
-}
-
-function hasAllValues(template: string, values: Readonly<Record<string, SaidValue>>): boolean {
-  return [...template.matchAll(/\{([a-zA-Z0-9]+)\}/g)].every(
-    ([, name]) => own(values, name ?? "") !== undefined,
-  );
 }
 
 const typographicMinus = (text: string): string => text.replace(/(^|[\s(])-(?=[\d.,])/g, "$1\u2212");

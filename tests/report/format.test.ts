@@ -1,16 +1,13 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
+import { decimalsOf } from "../../src/model/decimals.ts";
 import {
   aligned,
-  decimalsBeside,
-  decimalsOf,
-  limitDecimals,
   type NumberStyle,
   percent,
   type Quantity,
   quantity,
   slope,
-  uncertaintyDecimals,
 } from "../../src/report/format.ts";
 
 const mm: NumberStyle = { show: "mm", decimal: "." };
@@ -43,11 +40,16 @@ describe("quantity", () => {
 
   it("has no negative zero, in any unit or language", () => {
     for (const style of [mm, inch, german]) {
-      for (const value of [-0, -1e-9, -0.00004, 1e-9]) {
+      for (const value of [-0, -1e-9, -1e-8, 1e-9]) {
         expect(quantity(value, "mm", style, { signed: true }).number).toMatch(/^0[.,]0+$/);
       }
     }
     expect(slope(-1e-12, mm).number).toBe("0.0000");
+  });
+
+  it("shows a small number with as many digits as it takes to see it", () => {
+    expect(quantity(-0.00004, "mm", mm, { signed: true }).number).toBe("\u22120.00004");
+    expect(quantity(0.0004, "mm", inch).number).toBe("0.00002");
   });
 
   it("gives the value back within half of its last place", () => {
@@ -87,22 +89,20 @@ describe("beside a limit", () => {
         (limit, step, shown) => {
           const value = limit + step * 1e-6;
           fc.pre(step !== 0 && value !== limit && Math.abs(step) >= 5);
-          const decimals = decimalsBeside(value, [limit], "mm", shown, 0.005);
-          const [a, b] = [
-            quantity(value, "mm", shown, { decimals }),
-            quantity(limit, "mm", shown, { decimals }),
-          ];
+          const a = quantity(value, "mm", shown, { uncertainty: 0.005, beside: [limit] });
+          const decimals = a.number.split(".")[1]?.length ?? 0;
+          const b = quantity(limit, "mm", shown, { decimals });
           expect(Math.sign(backToMm(a, shown) - backToMm(b, shown))).toBe(Math.sign(value - limit));
         },
       ),
     );
-    const decimals = decimalsBeside(0.0124, [null, 0.012], "mm", mm, 0.003);
-    expect(quantity(0.0124, "mm", mm, { decimals }).number).toBe("0.0124");
+    const beside = { uncertainty: 0.003, beside: [null, 0.012] };
+    expect(quantity(0.0124, "mm", mm, beside).number).toBe("0.0124");
   });
 
   it("prints a limit as it was given, and within one percent after conversion", () => {
     const shown = (limit: number, style: NumberStyle): string =>
-      quantity(limit, "mm", style, { decimals: limitDecimals(limit, "mm", style) }).number;
+      quantity(limit, "mm", style, { as: "limit" }).number;
     expect(shown(0.012, mm)).toBe("0.012");
     expect(shown(0.0005, mm)).toBe("0.0005");
     expect(shown(12.34567, mm)).toBe("12.34567");
@@ -115,7 +115,7 @@ describe("beside a limit", () => {
 describe("uncertainty", () => {
   it("has two digits where they fit and is never a bare zero", () => {
     const shown = (value: number, style: NumberStyle): string =>
-      quantity(value, "mm", style, { decimals: uncertaintyDecimals(value, "mm", style) }).number;
+      quantity(value, "mm", style, { as: "uncertainty" }).number;
     expect(shown(0.0012, mm)).toBe("0.0012");
     expect(shown(0.0034, mm)).toBe("0.0034");
     expect(shown(0.0012, inch)).toBe("0.00005");

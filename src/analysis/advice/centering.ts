@@ -19,7 +19,7 @@ import { advised, undecided, withoutFeature } from "./shared/answer.ts";
 import { stepOf } from "./shared/stops.ts";
 import { bearing, degrees } from "./shared/turn.ts";
 import { doubtOfLength } from "./shared/uncertainty.ts";
-import { deg, mm, sayMove, signedMm, wayOf } from "./shared/words.ts";
+import { deg, mm, sayMove, signedMm, stated, unsure, wayOf } from "./shared/words.ts";
 
 const jaw = { name: name(), angle: angle(), pitch: optional(positiveLength()) };
 const inputs = {
@@ -96,7 +96,7 @@ function sagOf(
   if (header !== null)
     return {
       take: 0,
-      lines: [say("sag {sag} of the log's header is already taken out", { sag: mm(header) })],
+      lines: [say("sag {sag} of the log's header is already taken out", { sag: stated(header) })],
     };
   const swept = found.measured?.sweep?.kind === "rim-sweep";
   if (entry.sag === undefined || entry.sag === 0)
@@ -113,14 +113,14 @@ function sagOf(
   if (!swept)
     return {
       take: 0,
-      lines: [say("touched, not swept: the arm's sag {sag} does not count", { sag: mm(entry.sag) })],
+      lines: [say("touched, not swept: the arm's sag {sag} does not count", { sag: stated(entry.sag) })],
     };
   return {
     take: entry.sag,
     lines: [
       say("Y = measured {raw} - sag {sag} = {y}", {
         raw: signedMm(y),
-        sag: mm(entry.sag),
+        sag: stated(entry.sag),
         y: signedMm(y - entry.sag),
       }),
     ],
@@ -184,19 +184,30 @@ function headlineOf(
   about: { readonly steps: number; readonly small: boolean },
 ): Said {
   const at = entry.move ?? "part";
-  const values = { at, x: signedMm(-x), y: signedMm(-y), e: mm(Math.hypot(x, y)), steps: about.steps };
+  const values = {
+    at: say(at),
+    x: signedMm(-x),
+    y: signedMm(-y),
+    e: mm(Math.hypot(x, y)),
+    steps: about.steps,
+  };
   if (about.small) return say("Off by {e}, within the uncertainty of the sweep: leave it.", values);
   const first = movesOf(entry, x, y)[0];
-  if (about.steps > 1) return say(`Move the {at} X {x}, Y {y}, in {steps} steps, sweep after each.`, values);
+  if (about.steps > 1) return say("Move the {at} X {x}, Y {y}, in {steps} steps, sweep after each.", values);
   if (first !== undefined && first.along === "outward") {
     const push = movesOf(entry, x, y).at(-1) ?? first;
-    return sayMove({ ...push, words: wayOf("outward", push.amount) }, "; part X {x}, Y {y}", values);
+    return sayMove(
+      { ...push, words: wayOf("outward", push.amount) },
+      say("; part X {x}, Y {y}", { x: values.x, y: values.y }),
+      values.at,
+    );
   }
-  const ways = `${wayOf("x", -x)} and ${wayOf("y", -y)}`;
-  return say(
-    x !== 0 && y !== 0 ? `Move the {at} X {x}, Y {y}: ${ways}.` : "Move the {at} X {x}, Y {y}.",
-    values,
-  );
+  if (x === 0 || y === 0) return say("Move the {at} X {x}, Y {y}.", values);
+  return say("Move the {at} X {x}, Y {y}: {across} and {upright}.", {
+    ...values,
+    across: say(wayOf("x", -x)),
+    upright: say(wayOf("y", -y)),
+  });
 }
 
 function expectation(found: FittedFeature, fim: number, harmonics: readonly Harmonic[]): Said {
@@ -227,8 +238,8 @@ function workingOf(
     say("centre from the sweep axis: X {x}, Y {y}", { x: signedMm(values.x), y: signedMm(values.y) }),
     say(doubt === null ? "eccentricity = {e}{toward}" : "eccentricity = {e} ± {doubt}{toward}", {
       e: mm(values.eccentricity),
-      doubt: mm(doubt ?? 0),
-      toward: toward === null ? "" : ` towards ${toward.toFixed(1)}°`,
+      doubt: unsure(doubt ?? 0),
+      toward: toward === null ? "" : say(" towards {angle}", { angle: deg(toward) }),
     }),
     say("full indicator movement {fim}; twice the eccentricity explains {e}", {
       fim: mm(values.fim),

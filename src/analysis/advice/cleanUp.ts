@@ -18,7 +18,7 @@ import { offsetsMove } from "./shared/cautions.ts";
 import { type Round, roundAbout, widestChord } from "./shared/roundAbout.ts";
 import { placeUnknown, placeUnknownText } from "./shared/tip.ts";
 import { weightInputs, weightOf } from "./shared/weightInputs.ts";
-import { deg, mm, signedMm } from "./shared/words.ts";
+import { deg, mm, signedMm, stated, unsure } from "./shared/words.ts";
 
 const inputs = {
   of: feature(),
@@ -63,7 +63,7 @@ export const cleanUp: AdviceKind<typeof inputs> = {
       return refuse(say("{of} is a bore: this tells whether an outside round cleans up.", { of: entry.of }));
     const across: Points2 = { x: found.points.x, y: found.points.y };
     const inscribed = inscribedCircle(across);
-    if (!inscribed.ok) return refuse(say("{of}: {reason}", { of: entry.of, reason: inscribed.text }));
+    if (!inscribed.ok) return refuse(say("{of}: {reason}", { of: entry.of, reason: say(inscribed.text) }));
     return answerFor(entry, found, across, inscribed);
   },
 };
@@ -165,7 +165,7 @@ function headlineOf(judged: Judged): Said {
     x: signedMm(judged.bestCenter[0] - judged.center[0]),
     y: signedMm(judged.bestCenter[1] - judged.center[1]),
     at: deg(judged.here.leastAngle, 0),
-    doubt: mm(judged.doubt),
+    doubt: unsure(judged.doubt),
   };
   if (here === "yes") return say("Cleans up here: least stock {here} per side, at {at}", values);
   if (best === "yes" && here === "no")
@@ -182,7 +182,7 @@ function workingOf(entry: CleanUp, judged: Judged, found: FittedFeature): Said[]
     say("here: least {least} from the centre at {at} - finished radius {radius} = {stock}", {
       least: mm(judged.here.least),
       at: deg(judged.here.leastAngle),
-      radius: mm(entry.finished / 2),
+      radius: stated(entry.finished / 2),
       stock: signedMm(judged.stockHere),
     }),
     say(
@@ -191,23 +191,23 @@ function workingOf(entry: CleanUp, judged: Judged, found: FittedFeature): Said[]
         diameter: mm(2 * judged.best.least),
         x: signedMm(judged.bestCenter[0]),
         y: signedMm(judged.bestCenter[1]),
-        finished: mm(entry.finished),
+        finished: stated(entry.finished),
         stock: signedMm(judged.stockBest),
       },
     ),
     say("heaviest side at the best place: {most} - {radius} = {heavy}, at {at}", {
       most: mm(judged.best.most),
-      radius: mm(entry.finished / 2),
+      radius: stated(entry.finished / 2),
       heavy: mm(judged.best.most - entry.finished / 2),
       at: deg(judged.best.mostAngle),
     }),
     judged.doubt > 0
       ? say("wanted per side {allowance}, each touch ± {doubt}", {
-          allowance: mm(judged.allowance),
-          doubt: mm(judged.doubt),
+          allowance: stated(judged.allowance),
+          doubt: unsure(judged.doubt),
         })
       : say("wanted per side {allowance}; the uncertainty of a touch is not stated", {
-          allowance: mm(judged.allowance),
+          allowance: stated(judged.allowance),
         }),
   ];
   const [extent, axis] = [found.extent, found.geometry.direction];

@@ -15,7 +15,7 @@ import { type Raw, rawFace } from "./shared/rawFace.ts";
 import { faceSlopes } from "./shared/slopes.ts";
 import { placeUnknown, placeUnknownText } from "./shared/tip.ts";
 import { weightInputs, weightOf } from "./shared/weightInputs.ts";
-import { mm, signedMm, signedSlope } from "./shared/words.ts";
+import { mm, signedMm, signedSlope, stated } from "./shared/words.ts";
 
 const inputs = {
   of: feature(),
@@ -131,15 +131,19 @@ function headlineOf(entry: FaceCut, result: Cut): Said {
     passes: result.passes ?? 0,
     depth: mm(result.passDepth ?? 0),
     left: mm(result.lengthLeft ?? 0),
-    need: mm(entry["finished-length"] ?? 0),
-    finish: mm(entry.finish ?? 0),
+    need: stated(entry["finished-length"] ?? 0),
+    finish: stated(entry.finish ?? 0),
   };
   if (tooShort(entry, result))
     return say("NOT LONG ENOUGH: {left} left, {need} needed. Do not cut yet.", values);
   if (result.passes === null) return say("Cut at Z {plane}, deepest {deepest}", values);
   if (result.passes === 0) return say("Cut at Z {plane}: the finish cut alone, deepest {deepest}", values);
-  const finish = entry.finish === undefined || entry.finish === 0 ? "" : ", then finish {finish}";
-  return say(`Cut at Z {plane}: {passes} passes of {depth}${finish}`, values);
+  return say(
+    entry.finish === undefined || entry.finish === 0
+      ? "Cut at Z {plane}: {passes} passes of {depth}"
+      : "Cut at Z {plane}: {passes} passes of {depth}, then finish {finish}",
+    values,
+  );
 }
 const tooShort = (entry: FaceCut, { lengthLeft }: Cut): boolean =>
   lengthLeft !== null && entry["finished-length"] !== undefined && lengthLeft < entry["finished-length"];
@@ -168,7 +172,7 @@ function workingOf(entry: FaceCut, raw: Raw, result: Cut): Said[] {
   lines.push(
     say("cut plane = {low} - {below} = {plane}", {
       low: signedMm(Math.min(raw.lowest, raw.rimLow ?? raw.lowest)),
-      below: mm(below),
+      below: stated(below),
       plane: signedMm(result.plane),
     }),
     say("deepest cut = {high} - ({plane}) = {deepest}", {
@@ -192,9 +196,9 @@ function lengthLine(entry: FaceCut, raw: Raw, result: Cut): Said[] {
   if (result.lengthLeft === null || entry.length === undefined) return [];
   return [
     say("length left = {raw} - {removed} - {other} for the other side = {left}", {
-      raw: mm(entry.length),
+      raw: stated(entry.length),
       removed: mm(raw.lowest - result.plane),
-      other: mm(entry["other-side"] ?? 0),
+      other: stated(entry["other-side"] ?? 0),
       left: mm(result.lengthLeft),
     }),
   ];
@@ -211,7 +215,7 @@ function cautionsOf(entry: FaceCut, found: FittedFeature, raw: Raw, result: Cut)
   if (entry["below-low"] === undefined)
     lines.push(
       say("Depth below the low spot not stated: {below} taken, common practice for a saw-cut face.", {
-        below: mm(BELOW_LOW_MM),
+        below: stated(BELOW_LOW_MM),
       }),
     );
   if (raw.rimLow === null)

@@ -10,7 +10,7 @@ import { byIndex, withinTurn } from "./shared/indices.ts";
 import { faceSlopes, planeHeight } from "./shared/slopes.ts";
 import { placeUnknown } from "./shared/tip.ts";
 import { degrees } from "./shared/turn.ts";
-import { deg, mm, signedMm, signedSlope } from "./shared/words.ts";
+import { deg, mm, signedMm, signedSlope, stated, wayOf } from "./shared/words.ts";
 
 const inputs = {
   of: featuresByIndex(),
@@ -70,7 +70,7 @@ export const fourFace: AdviceKind<typeof inputs> = {
       plot: { kind: "four-face", data: { b: [...split.lean.keys()], lean: [...split.lean.values()] } },
       moves: yawMove(values.yawCommon),
       expect: say("With the seat clean every face shows the common part only: {common}", {
-        common: values.common === null ? "not known from these faces" : signedSlope(values.common),
+        common: values.common === null ? say("not known from these faces") : signedSlope(values.common),
       }),
       next: say(
         "One pass cannot tell a wedge of the column from the indexing, nor the B axis from equal taper: seat the column a quarter turn on and sweep again. What stays with the pallet angle is the index or the axis, what moves with the face is the column.",
@@ -237,18 +237,21 @@ const unfittedLine = (text: Said | null): Said[] => (text === null ? [] : [text]
 function headlineOf({ values, sideways }: Split, height: number | null): Said {
   const over = height ?? 500;
   const { seatZ, seatX, common } = values;
-  const parts: string[] = [];
-  if (seatZ !== null) parts.push(`{seatZ} ${seatZ >= 0 ? "towards the spindle" : "away from the spindle"}`);
-  if (seatX !== null) parts.push(`{seatX} ${seatX >= 0 ? "to the right" : "to the left"}`);
-  else if (sideways !== null) parts.push("{sideways} sideways");
-  const rest = common === null ? "" : "; {common} is not its seat";
-  return say(`Column leans ${parts.join(" and ")} over {over} at B0${rest}`, {
-    over: mm(over),
-    seatZ: signedMm((seatZ ?? 0) * over),
-    seatX: signedMm((seatX ?? 0) * over),
-    sideways: mm(Math.abs(sideways ?? 0) * over),
-    common: signedMm((common ?? 0) * over),
-  });
+  const lean = (slope: number, along: "x" | "z"): Said =>
+    say("{lean} {way}", { lean: signedMm(slope * over), way: say(wayOf(along, slope < 0 ? -1 : 1)) });
+  const parts: Said[] = [];
+  if (seatZ !== null) parts.push(lean(seatZ, "z"));
+  if (seatX !== null) parts.push(lean(seatX, "x"));
+  else if (sideways !== null) parts.push(say("{lean} sideways", { lean: mm(Math.abs(sideways) * over) }));
+  const [first, second] = parts;
+  const said = {
+    over: stated(over),
+    first: first ?? "",
+    rest: common === null ? "" : say("; {common} is not its seat", { common: signedMm(common * over) }),
+  };
+  return second === undefined
+    ? say("Column leans {first} over {over} at B0{rest}", said)
+    : say("Column leans {first} and {second} over {over} at B0{rest}", { ...said, second });
 }
 
 /** Turning the column about its own upright takes the common yaw away; positive is anticlockwise seen from above. */

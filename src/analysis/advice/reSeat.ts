@@ -15,7 +15,7 @@ import type { Advice, AdviceKind } from "./contract.ts";
 import { advised, undecided, withoutFeature } from "./shared/answer.ts";
 import { faceSlopes } from "./shared/slopes.ts";
 import { placeUnknown, placeUnknownText } from "./shared/tip.ts";
-import { mm, signedMm, signedSlope } from "./shared/words.ts";
+import { mm, signedMm, signedSlope, stated } from "./shared/words.ts";
 
 const QUANTITIES = ["slopeX", "slopeY", "x", "y", "z"] as const;
 type Quantity = (typeof QUANTITIES)[number];
@@ -140,7 +140,7 @@ function answerFor(entry: ReSeat, context: AnalysisContext, judged: Judged): Adv
       ),
       say("mean {mean}, standard deviation {deviation}, largest less smallest {range}", {
         mean: words(mean),
-        deviation: deviation === null ? "not known" : words(deviation),
+        deviation: deviation === null ? say("not known") : words(deviation),
         range: words(range),
       }),
       ...drift,
@@ -164,9 +164,9 @@ function headlineOf(entry: ReSeat, { quantity, seatings }: Judged, range: number
     count: seatings.length,
     quantity,
     range: slope ? ({ slope: range } as const) : mm(range),
-    over: mm(entry.over ?? 0),
+    over: stated(entry.over ?? 0),
     length: mm(slope ? range * (entry.over ?? 0) : range),
-    limit: mm(entry.limit ?? 0),
+    limit: stated(entry.limit ?? 0),
   };
   if (entry.limit === undefined) return say("{count} seatings: {quantity} within {range}", values);
   if (slope && entry.over === undefined)

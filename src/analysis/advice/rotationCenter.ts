@@ -14,7 +14,7 @@ import { bothSenses, type Indexed, type SenseFits, senseMatters } from "./shared
 import { placeUnknown, placeUnknownText } from "./shared/tip.ts";
 import { centerTrend } from "./shared/trend.ts";
 import { carry } from "./shared/turn.ts";
-import { mm, signedMm, signedSlope } from "./shared/words.ts";
+import { mm, signedMm, signedSlope, unsure } from "./shared/words.ts";
 
 const inputs = {
   of: featuresByIndex(),
@@ -129,7 +129,7 @@ function answerFor(entry: RotationCenter, context: AnalysisContext, found: Found
     expect:
       target.b.length > 2
         ? say("Touched again and carried to every B the ball is found within {rms}.", {
-            rms: mm(Math.max(2 * fit.rms, 0.0001)),
+            rms: unsure(Math.max(2 * fit.rms, 0.0001)),
           })
         : say("A second pair of indices, 90 degrees on, gives the same centre."),
     next: say("Store the centre with time and temperature; touch one face at 0 and 180 to prove it."),
@@ -140,9 +140,18 @@ function answerFor(entry: RotationCenter, context: AnalysisContext, found: Found
       ...trend,
     ],
     cautions: [...contradicted, offsetsMove(), keepClear()],
-    plot: { kind: "rotation-center", data: { ...target, center: [fit.xc, fit.zc], arm: fit.arm } },
+    plot: { kind: "rotation-center", data: pictureOf(target, fit) },
   });
 }
+
+/** The balls, the centre, and what is left over at each index when the fitted ball is carried there. */
+const pictureOf = (target: Indexed, fit: RotationFit) => ({
+  ...target,
+  center: [fit.xc, fit.zc],
+  arm: fit.arm,
+  leftX: [...fit.residualsX],
+  leftZ: [...fit.residualsZ],
+});
 
 type Change = { readonly x: number | null; readonly z: number | null };
 function changeOf(entry: RotationCenter, fit: RotationFit): Change | null {
@@ -181,8 +190,8 @@ function fitLines({ target, fits, fit, sense }: Found): Said[] {
       b,
       x: signedMm(target.x[i] ?? 0),
       z: signedMm(target.z[i] ?? 0),
-      rx: signedMm(fit.residualsX[i] ?? 0, 5),
-      rz: signedMm(fit.residualsZ[i] ?? 0, 5),
+      rx: signedMm(fit.residualsX[i] ?? 0),
+      rz: signedMm(fit.residualsZ[i] ?? 0),
     }),
   );
   for (const [name, one] of [
@@ -197,7 +206,7 @@ function fitLines({ target, fits, fit, sense }: Found): Said[] {
             : "sense {name}: rms {rms}",
           {
             name,
-            rms: mm(one.rms, 5),
+            rms: unsure(one.rms),
           },
         ),
       );

@@ -18,7 +18,7 @@ import { type Debris, debrisUnder } from "./shared/debris.ts";
 import { faceSlopes, sideLean } from "./shared/slopes.ts";
 import { cosSin } from "./shared/turn.ts";
 import { doubtOf } from "./shared/uncertainty.ts";
-import { mm, signedMm, signedSlope } from "./shared/words.ts";
+import { mm, signedMm, signedSlope, stated } from "./shared/words.ts";
 
 /** The thinnest blade of a common feeler set, 0.0015 in (common practice, no source). */
 const THINNEST_FEELER_MM = 0.04;
@@ -91,7 +91,9 @@ export const seatCheck: AdviceKind<typeof inputs> = {
       expect:
         debris.edge === null
           ? null
-          : say("With the debris gone the lean over {height} is near zero.", { height: mm(entry.height) }),
+          : say("With the debris gone the lean over {height} is near zero.", {
+              height: stated(entry.height),
+            }),
       next: nextCheck(entry, debris),
       cautions: [cleanFirst(), ...leans.cautions],
       plot: sidePlot(entry, leans, debris),
@@ -177,10 +179,8 @@ function leanLines(about: {
   readonly noise: number;
 }): Said[] {
   const { face, behind, seat, of, side, noise } = about;
-  const known = noise > 0 ? " ± {noise}" : "";
-  const lines = [
-    say(`lean dZ/dY of {of} = {face}${known}`, { of, face: signedSlope(face), noise: { slope: noise } }),
-  ];
+  const known = noise > 0 ? say(" ± {doubt}", { doubt: { slope: noise } }) : "";
+  const lines = [say("lean dZ/dY of {of} = {face}{known}", { of, face: signedSlope(face), known })];
   if (behind !== null)
     lines.push(
       say(
@@ -200,7 +200,7 @@ function leanLines(about: {
 function headlineOf(entry: SeatCheck, leans: Leans, debris: Debris): Said {
   const values: Record<string, SaidValue> = {
     lean: signedMm(leans.face * entry.height),
-    height: mm(entry.height),
+    height: stated(entry.height),
     place: debris.edge ?? "",
     thickness: mm(debris.thickness ?? 0),
   };
@@ -212,9 +212,13 @@ function headlineOf(entry: SeatCheck, leans: Leans, debris: Debris): Said {
       "Lean {lean} over {height}: debris of {thickness} under a corner; which one needs the sense of B.",
       values,
     );
-  const thin = (debris.thickness ?? 0) < THINNEST_FEELER_MM ? ", too thin for a feeler" : "";
-  const what = debris.note === "corner" ? "the {place} corner" : "the {place} edge";
-  return say(`Lean {lean} over {height}: like debris of {thickness} under ${what}${thin}`, values);
+  const thin = (debris.thickness ?? 0) < THINNEST_FEELER_MM ? say(", too thin for a feeler") : "";
+  return say(
+    debris.note === "corner"
+      ? "Lean {lean} over {height}: like debris of {thickness} under the {place} corner{thin}"
+      : "Lean {lean} over {height}: like debris of {thickness} under the {place} edge{thin}",
+    { ...values, thin },
+  );
 }
 
 function debrisLines(entry: SeatCheck, leans: Leans, debris: Debris): Said[] {
@@ -224,7 +228,7 @@ function debrisLines(entry: SeatCheck, leans: Leans, debris: Debris): Said[] {
     lines.push(
       say("edge: |{slope}| x {length} = {thickness} under the {edge} edge", {
         slope: signedSlope(leans.seat),
-        length: mm(z),
+        length: stated(z),
         thickness: mm(Math.abs(leans.seat) * z),
         edge: leans.seat > 0 ? "-z" : "+z",
       }),
@@ -233,9 +237,9 @@ function debrisLines(entry: SeatCheck, leans: Leans, debris: Debris): Said[] {
     lines.push(
       say("edge: |{slope}| x {length} = {thickness} under the {edge} edge", {
         slope: signedSlope(leans.side),
-        length: mm(x),
+        length: stated(x),
         thickness: mm(Math.abs(leans.side) * x),
-        edge: leans.sideSignUnknown ? "-x or +x" : leans.side > 0 ? "-x" : "+x",
+        edge: leans.sideSignUnknown ? say("-x or +x") : leans.side > 0 ? "-x" : "+x",
       }),
     );
   if (debris.note === "corner" && debris.lever !== null)
@@ -249,7 +253,7 @@ function debrisLines(entry: SeatCheck, leans: Leans, debris: Debris): Said[] {
   if (debris.thickness !== null)
     lines.push(
       say("the thinnest feeler finds {feeler}; the debris would be {thickness}", {
-        feeler: mm(THINNEST_FEELER_MM),
+        feeler: stated(THINNEST_FEELER_MM),
         thickness: mm(debris.thickness),
       }),
     );
@@ -259,7 +263,12 @@ function debrisLines(entry: SeatCheck, leans: Leans, debris: Debris): Said[] {
 function chipLine(entry: SeatCheck, lean: number | null): Said[] {
   const { x, z } = entry.base;
   if (lean === null || entry.chip === undefined || z === null) return [];
-  const values = { chip: mm(entry.chip), height: mm(entry.height), length: mm(z), lean: mm(lean) };
+  const values = {
+    chip: stated(entry.chip),
+    height: stated(entry.height),
+    length: stated(z),
+    lean: mm(lean),
+  };
   const edge = say(
     "a chip of {chip} under an edge leans {height} by {height} x {chip} / {length} = {lean}",
     values,

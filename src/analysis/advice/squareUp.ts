@@ -10,7 +10,7 @@ import { type FaceSlopes, faceSlopes } from "./shared/slopes.ts";
 import { leanMoves, pivot, type StopMoves, stepOf, stops, yawMoves } from "./shared/stops.ts";
 import { degrees } from "./shared/turn.ts";
 import { doubtOf } from "./shared/uncertainty.ts";
-import { mm, sayMove, signedDeg, signedMm, signedSlope } from "./shared/words.ts";
+import { sayMove, signedDeg, signedMm, signedSlope, stated } from "./shared/words.ts";
 
 const inputs = {
   of: feature(),
@@ -131,7 +131,7 @@ function joined(yaw: StopMoves | null, lean: StopMoves | null, { slopeX, slopeY 
         say("{at}: -({slope}) x (its X less {pivot}) = {amount} along Z", {
           at: move.at,
           slope: signedSlope(slopeX ?? 0),
-          pivot: mm(yawPivot),
+          pivot: stated(yawPivot),
           amount: signedMm(move.amount),
         }),
       );
@@ -144,7 +144,7 @@ function joined(yaw: StopMoves | null, lean: StopMoves | null, { slopeX, slopeY 
         say("{at}: {slope} x (its Z less {pivot}) = {amount} along Y", {
           at: move.at,
           slope: signedSlope(slopeY ?? 0),
-          pivot: mm(leanPivot),
+          pivot: stated(leanPivot),
           amount: signedMm(move.amount),
         }),
       );
@@ -161,14 +161,14 @@ function slopeLines(found: FittedFeature, slopes: FaceSlopes): Said[] {
     const slope = slopes[key];
     if (slope === null) continue;
     const doubt = doubtOf(found, (geometry) => faceSlopes(found, geometry)[key]);
-    const known = doubt === null ? "" : " ± {doubt}";
     lines.push(
-      say(`slope dZ/d${axis} of {of} from {count} readings = {slope}${known} = {angle}`, {
+      say("slope dZ/d{axis} of {of} from {count} readings = {slope}{known} = {angle}", {
+        axis,
         of: found.name,
         count: found.count,
         slope: signedSlope(slope),
+        known: doubt === null ? "" : say(" ± {doubt}", { doubt: { slope: doubt } }),
         angle: signedDeg(degrees(Math.atan(slope))),
-        ...(doubt === null ? {} : { doubt: { slope: doubt } }),
       }),
     );
   }
@@ -197,9 +197,9 @@ function headlineOf(
   if (largest === null) return tiltLine(about.found.name, about.slopes);
   if (largest.amount === 0) return say("{of} is square: nothing to move.", { of: about.found.name });
   if (withinDoubt(about.found, about.slopes, moves))
-    return sayMove(largest, " (within the uncertainty of the readings: leave it)");
+    return sayMove(largest, say(" (within the uncertainty of the readings: leave it)"));
   if (about.steps === 1) return sayMove(largest);
-  return sayMove(largest, " (step 1 of {steps}, measure again after each)", { steps: about.steps });
+  return sayMove(largest, say(" (step 1 of {steps}, measure again after each)", { steps: about.steps }));
 }
 function tiltLine(of: string, { slopeX, slopeY }: FaceSlopes): Said {
   if (slopeX === null) return say("{of}: lean {slopeY}", { of, slopeY: signedSlope(slopeY ?? 0) });
@@ -279,14 +279,14 @@ function watched(entry: SquareUp, slopes: FaceSlopes, plan: Planned, share: numb
   if (x !== null && plan.yawPivot !== null && slopes.slopeX !== null) {
     const change = -slopes.slopeX * (x - plan.yawPivot) * share;
     return say("An indicator on the face at X {at} must change by {change}: stop there.", {
-      at: mm(x),
+      at: stated(x),
       change: signedMm(change),
     });
   }
   if (z !== null && plan.leanPivot !== null && slopes.slopeY !== null) {
     const change = slopes.slopeY * (z - plan.leanPivot) * share;
     return say("An indicator upright on the base at Z {at} must change by {change}: stop there.", {
-      at: mm(z),
+      at: stated(z),
       change: signedMm(change),
     });
   }

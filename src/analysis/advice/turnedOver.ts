@@ -129,12 +129,11 @@ function headlineOf(
     wedge: mm(about.wedge * thick.span),
     span: mm(thick.span, 1),
     at: deg(thick.thickAngle ?? 0, 0),
-    thickness: mm(thick.mean),
     range: mm(thick.range),
+    size: about.unknown ? "" : say("; thickness {thickness}", { thickness: mm(thick.mean) }),
   };
-  const size = about.unknown ? "" : "; thickness {thickness}";
-  if (!about.shows || thick.thickAngle === null) return say(`No wedge shows, range {range}${size}`, values);
-  return say(`Wedge {wedge} over {span}, thick side at {at}${size}`, values);
+  if (!about.shows || thick.thickAngle === null) return say("No wedge shows, range {range}{size}", values);
+  return say("Wedge {wedge} over {span}, thick side at {at}{size}", values);
 }
 
 function workingOf(thick: Thickness, wedge: number, doubt: number | null): Said[] {

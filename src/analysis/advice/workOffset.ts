@@ -18,7 +18,7 @@ import { offsetsMove } from "./shared/cautions.ts";
 import { assumedFrame, type Frame, statedFrame } from "./shared/frame.ts";
 import { placeUnknown, placeUnknownText } from "./shared/tip.ts";
 import { carry, cosSin } from "./shared/turn.ts";
-import { mm, signedMm } from "./shared/words.ts";
+import { listed, signedMm, stated } from "./shared/words.ts";
 
 const inputs = {
   of: optional(feature()),
@@ -149,9 +149,9 @@ function formula(
 ): Said {
   const values: Record<string, SaidValue> = {
     axis: axis.toUpperCase(),
-    old: signedMm(about.old ?? 0),
+    old: stated(about.old ?? 0, { signed: true }),
     measured: signedMm(about.measured),
-    nominal: signedMm(about.nominal),
+    nominal: stated(about.nominal, { signed: true }),
     next: signedMm(about.next),
   };
   return about.frame === "work"
@@ -159,13 +159,13 @@ function formula(
     : say("{axis}: new = measured {measured} - nominal {nominal} = {next} (machine coordinates)", values);
 }
 function proof(of: string, axes: readonly Axis[], nominal: Offset): Said {
-  const values: Record<string, SaidValue> = { of };
-  for (const axis of axes) values[axis] = signedMm(nominal[axis] ?? 0);
-  return say(
-    `Probe {of} again in the new offset: it must read ${axes.map((axis) => `${axis.toUpperCase()} {${axis}}`).join(", ")}`,
-    values,
-  );
+  return say("Probe {of} again in the new offset: it must read {place}", {
+    of,
+    place: listed(axes.map((axis) => onAxis(axis, stated(nominal[axis] ?? 0, { signed: true })))),
+  });
 }
+const onAxis = (axis: Axis, value: SaidValue): Said =>
+  say("{axis} {value}", { axis: axis.toUpperCase(), value });
 
 function carried(entry: WorkOffset, context: AnalysisContext): Advice {
   const [from, b, center] = [entry.from ?? NONE, entry.b ?? 0, entry.center ?? NONE];
@@ -241,7 +241,7 @@ function written(entry: WorkOffset, context: AnalysisContext, about: Written): A
       ...(large.length > 0
         ? [
             say("A change above {most} along {axes}: check unit, sign, register and pallet a second time.", {
-              most: mm(most),
+              most: stated(most),
               axes: names(large),
             }),
           ]
@@ -254,31 +254,27 @@ function written(entry: WorkOffset, context: AnalysisContext, about: Written): A
 }
 
 function headlineOf(register: string, next: Offset, change: Offset, large: boolean): Said {
-  const values: Record<string, SaidValue> = { register };
-  const parts: string[] = [];
-  for (const axis of AXES) {
-    const value = next[axis];
-    if (value === null) continue;
-    values[axis] = signedMm(value);
-    const by = change[axis];
-    if (by !== null) values[`d${axis}`] = signedMm(by);
-    parts.push(`${axis.toUpperCase()} {${axis}}${by === null ? "" : ` (change {d${axis}})`}`);
-  }
-  return say(`{register}: ${parts.join(", ")}${large ? ": look twice" : ""}`, values);
+  const parts = AXES.flatMap((axis) => {
+    const [value, by] = [next[axis], change[axis]];
+    if (value === null) return [];
+    const place = onAxis(axis, signedMm(value));
+    return [by === null ? place : say("{place} (change {by})", { place, by: signedMm(by) })];
+  });
+  return say(large ? "{register}: {parts}: look twice" : "{register}: {parts}", {
+    register,
+    parts: listed(parts),
+  });
 }
 
 /** What the numbers belong to: register, pallet, old values. */
 function identity(register: string, entry: WorkOffset, context: AnalysisContext): Said[] {
-  const pallet = context.set.setup.pallet ?? "not stated";
+  const pallet = context.set.setup.pallet ?? say("not stated");
   const old = entry.old;
-  const values: Record<string, SaidValue> = { register, pallet };
+  const values = { register, pallet };
   if (old === undefined) return [say("register {register}, pallet {pallet}, old values not stated", values)];
-  const axes = AXES.filter((axis) => old[axis] !== null);
-  for (const axis of axes) values[axis] = signedMm(old[axis] ?? 0);
-  return [
-    say(
-      `register {register}, pallet {pallet}, old ${axes.map((axis) => `${axis.toUpperCase()} {${axis}}`).join(", ")}`,
-      values,
-    ),
-  ];
+  const places = AXES.flatMap((axis) => {
+    const value = old[axis];
+    return value === null ? [] : [onAxis(axis, stated(value, { signed: true }))];
+  });
+  return [say("register {register}, pallet {pallet}, old {places}", { ...values, places: listed(places) })];
 }

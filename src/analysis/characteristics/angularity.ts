@@ -24,7 +24,7 @@ export const angularity: CharacteristicKind<typeof inputs> = {
       datum: entry.inputs.datum ?? "least-squares",
       freedoms: 1,
       method: say("two parallel planes at {angle} to the datum that hold all points (ISO 1101)", {
-        angle: { deg: toDegrees(entry.inputs.angle) },
+        angle: { deg: toDegrees(entry.inputs.angle), as: "stated" },
       }),
       zone: (of, normal) =>
         angularityZone(of.points, {

@@ -50,10 +50,10 @@ export const offset: CharacteristicKind<typeof inputs> = {
       method:
         along === undefined
           ? say("distance of the centre from {from}", {
-              from: typeof from === "string" ? from : "the stated place",
+              from: typeof from === "string" ? from : say("the stated place"),
             })
           : say("centre less {from} along {along}", {
-              from: typeof from === "string" ? from : "the stated place",
+              from: typeof from === "string" ? from : say("the stated place"),
               along: along.toUpperCase(),
             }),
       undecided: tipForPlace(features),

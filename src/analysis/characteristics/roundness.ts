@@ -79,7 +79,7 @@ function worstSection(operands: Operands, context: AnalysisContext, zone: Zone):
       ...tooFewPoints(of, context, {
         count: fewest,
         wanted,
-        noun: say("each ring of {feature}", { feature: of.name }).text,
+        noun: say("each ring of {feature}", { feature: of.name }),
       }),
     ],
     remarks: chanceRemark(worst.value, of.scale.statedMm, count, 2),

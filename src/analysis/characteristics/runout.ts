@@ -51,7 +51,7 @@ export const runout: CharacteristicKind<typeof inputs> = {
       method:
         stated === null
           ? say("full indicator movement", {})
-          : say("full indicator movement after a sag of {sag}", { sag: { mm: stated } }),
+          : say("full indicator movement after a sag of {sag}", { sag: { mm: stated, as: "stated" } }),
     });
   },
 };

@@ -39,7 +39,7 @@ export const tilt: CharacteristicKind<typeof inputs> = {
       points: of.count,
       method: say("rise along {rise} per {per} along {along}", {
         rise: "XYZ"[rise.axis]!,
-        per: { mm: per, digits: 3 },
+        per: { mm: per, as: "stated" },
         along: along.toUpperCase(),
       }),
       remarks: beyond

@@ -82,7 +82,7 @@ function fitThrough(
       text: say("{feature} needs {part}. {reason}", {
         feature: plan.name,
         part: bad.name,
-        reason: bad.text.text,
+        reason: bad.text,
       }),
     };
   const through = parts.filter((part) => part.ok);

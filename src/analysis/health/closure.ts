@@ -39,8 +39,8 @@ function open(
         "The first reading of {feature} came back {closure} off at the end, more than {limit}: something moved or warmed up.",
         {
           feature: measured.name,
-          closure: { mm: closureMm, signed: true },
-          limit: { mm: limit },
+          closure: { mm: closureMm, signed: true, beside: [limit, -limit] },
+          limit: { mm: limit, as: "uncertainty" },
         },
       ),
       hint: say(

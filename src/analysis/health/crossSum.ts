@@ -32,8 +32,8 @@ export const crossSum: HealthCheck = {
               "The sums of opposite readings of {feature} differ by {difference}, more than {limit}: that is no plain tilt or offset.",
               {
                 feature: measured.name,
-                difference: { mm: difference, signed: true },
-                limit: { mm: limit },
+                difference: { mm: difference, signed: true, beside: [limit, -limit] },
+                limit: { mm: limit, as: "uncertainty" },
               },
             ),
             hint: say(

@@ -22,9 +22,9 @@ export const extrapolation: HealthCheck = {
           "{id} is asked for over {asked}, and {feature} was touched over {measured} only: the rest is a straight line nobody has measured.",
           {
             id,
-            asked: { mm: asked },
+            asked: { mm: asked, as: "stated" },
             feature: feature.name,
-            measured: { mm: measured },
+            measured: { mm: measured, digits: 3 },
           },
         ),
         hint: say("Touch {feature} near both ends of the length, or ask for the measured length.", {

@@ -43,10 +43,10 @@ interface Flat {
 
 const textOf = (feature: string, blindness: Said, flat: Flat | null): Said =>
   flat === null
-    ? say("{feature}: {blindness}", { feature, blindness: blindness.text })
+    ? say("{feature}: {blindness}", { feature, blindness })
     : say("{feature}: {blindness} A flat {width} wide and {depth} deep fits unseen between two touches.", {
         feature,
-        blindness: blindness.text,
+        blindness,
         width: { mm: flat.widthMm, digits: 1 },
         depth: { mm: flat.depthMm, digits: 3 },
       });

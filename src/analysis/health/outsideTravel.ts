@@ -44,7 +44,7 @@ function tooWide({ measured }: Measured, [axis, [low, high]]: Axis): Said | null
     feature: measured.name,
     spread: { mm: spread },
     axis: axis.toUpperCase(),
-    travel: { mm: high - low },
+    travel: { mm: high - low, as: "stated" },
   });
 }
 
@@ -56,8 +56,8 @@ function outsideAt({ measured }: Measured, [axis, [low, high]]: Axis): { text: S
     axis: axis.toUpperCase(),
     value: { mm: column[index]! },
     feature: measured.name,
-    low: { mm: low },
-    high: { mm: high },
+    low: { mm: low, as: "stated" },
+    high: { mm: high, as: "stated" },
   });
   return { text, index };
 }

@@ -28,8 +28,8 @@ export const repeats: HealthCheck = {
               "Places of {feature} that were read again repeat to {scatter} only; {stated} is stated for one reading.",
               {
                 feature: measured.name,
-                scatter: { mm: seen.scatter },
-                stated: { mm: readingMm, digits: 5 },
+                scatter: { mm: seen.scatter, as: "uncertainty" },
+                stated: { mm: readingMm, as: "uncertainty" },
               },
             ),
             hint: say(

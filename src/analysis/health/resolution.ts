@@ -64,7 +64,7 @@ function result({ measured, log }: Measured, text: Said, step: number): HealthRe
       code: "resolution",
       text,
       hint: say("Read with a finer scale before judging anything below {step}.", {
-        step: { mm: step, digits: 5 },
+        step: { mm: step, as: "stated" },
       }),
       feature: measured.name,
       ...placeOf(log),
@@ -87,7 +87,7 @@ function coarse(
       {
         feature,
         steps,
-        step: { mm: step, digits: 5 },
+        step: { mm: step, as: "stated" },
       },
     );
   if (!sure) return null;
@@ -100,9 +100,9 @@ function coarse(
       "Readings of {feature} are all multiples of {step}, and {id} allows {limit}: the scale hides the answer.",
       {
         feature,
-        step: { mm: step, digits: 5 },
+        step: { mm: step, as: "stated" },
         id: tight.id,
-        limit: { mm: tight.limits.upper ?? 0 },
+        limit: { mm: tight.limits.upper ?? 0, as: "limit" },
       },
     );
   if (readingMm === null || step * OF_STEP <= readingMm * (1 + 1e-3)) return null;
@@ -110,9 +110,9 @@ function coarse(
     "Readings of {feature} are all multiples of {step}, which alone is an uncertainty of {alone}; {stated} is stated for one.",
     {
       feature,
-      step: { mm: step, digits: 5 },
-      alone: { mm: step * OF_STEP, digits: 5 },
-      stated: { mm: readingMm, digits: 5 },
+      step: { mm: step, as: "stated" },
+      alone: { mm: step * OF_STEP, as: "uncertainty" },
+      stated: { mm: readingMm, as: "uncertainty" },
     },
   );
 }

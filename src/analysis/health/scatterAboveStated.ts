@@ -20,8 +20,8 @@ export const scatterAboveStated: HealthCheck = {
               "Readings of {feature} scatter by {scatter} about the fit, and {stated} is stated for one: the rest is form or dirt, and the uncertainty of place and size counts it.",
               {
                 feature: measured.name,
-                scatter: { mm: fitted.quality.scatter },
-                stated: { mm: readingMm, digits: 5 },
+                scatter: { mm: fitted.quality.scatter, as: "uncertainty" },
+                stated: { mm: readingMm, as: "uncertainty" },
               },
             ),
             hint: say(

@@ -77,7 +77,7 @@ function result({ measured, log }: Measured, { index, awayMm, scatterMm }: Suspe
         {
           feature: measured.name,
           away: { mm: awayMm, signed: true },
-          scatter: { mm: scatterMm },
+          scatter: { mm: scatterMm, as: "uncertainty" },
         },
       ),
       hint: say(

@@ -28,12 +28,12 @@ export const temperatureUnstated: HealthCheck = {
           text:
             plan.part.expansionPerK === null
               ? say("No part temperature is stated: on steel each degree changes {size} by {change}.", {
-                  size: { mm: largest },
-                  change: { mm: largest * expansion },
+                  size: { mm: largest, digits: 1 },
+                  change: { mm: largest * expansion, as: "uncertainty" },
                 })
               : say("No part temperature is stated: each degree changes {size} by {change}.", {
-                  size: { mm: largest },
-                  change: { mm: largest * expansion },
+                  size: { mm: largest, digits: 1 },
+                  change: { mm: largest * expansion, as: "uncertainty" },
                 }),
           hint: say(
             "State temperature in the log's header, and temperature and expansion under part in the plan.",

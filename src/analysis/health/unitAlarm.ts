@@ -59,7 +59,7 @@ const textOf = ({ template, of, measuredMm, expectedMm }: Clue): Said =>
   say(template, {
     feature: of,
     size: { mm: measuredMm },
-    expected: { mm: expectedMm },
+    expected: { mm: expectedMm, as: "stated" },
     ratio: { value: measuredMm / expectedMm, unit: "", digits: 3 },
   });
 

@@ -59,7 +59,7 @@ export function chanceRemark(
   if (value > chance || chance === 0) return [];
   return [
     say("Up to {chance} would be read on a perfect feature from the uncertainty of {count} readings alone.", {
-      chance: { mm: chance },
+      chance: { mm: chance, as: "uncertainty" },
       count: points,
     }),
   ];
@@ -74,10 +74,10 @@ const proofRemark = (minimum: boolean, proof: "global" | "local" | "none"): read
   ];
 };
 
-export const noZone = (feature: string, text: string | null) => ({
+export const noZone = (feature: string, reason: string | null) => ({
   text: say("The form of {feature} cannot be told. {reason}", {
     feature,
-    reason: text ?? "There are no touches.",
+    reason: say(reason ?? "There are no touches."),
   }),
   remedy: say("Touch {feature} again in more and better spread places.", { feature }),
 });

@@ -86,7 +86,7 @@ export function axisZone(operands: Operands, context: AnalysisContext, words: Ax
     remarks: [
       ...remarks,
       say("Taken over {length}; measured over {measured}.", {
-        length: { mm: lengthMm, digits: 3 },
+        length: { mm: lengthMm, as: "stated" },
         measured: { mm: spanMm, digits: 3 },
       }),
     ],

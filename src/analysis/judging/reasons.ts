@@ -1,4 +1,4 @@
-import { say } from "../../model/say.ts";
+import { type SaidValue, say } from "../../model/say.ts";
 import type { UndecidedReason } from "../characteristics/contract.ts";
 import type { AnalysisContext } from "../context.ts";
 import { fitKind } from "../features/index.ts";
@@ -13,7 +13,7 @@ export function formPointsFor(feature: Pick<FittedFeature, "fit">, context: Anal
 export function tooFewPoints(
   feature: FittedFeature,
   context: AnalysisContext,
-  { count = feature.count, wanted = formPointsFor(feature, context), noun = feature.name } = {},
+  { count = feature.count, wanted = formPointsFor(feature, context), noun = feature.name as SaidValue } = {},
 ): readonly UndecidedReason[] {
   if (wanted === null || count >= wanted) return [];
   return [
@@ -47,7 +47,7 @@ function tipReason(feature: FittedFeature): UndecidedReason {
   return {
     text: say("The tip is not taken off {feature}. {problem}", {
       feature: feature.name,
-      problem: feature.tipProblem?.text ?? "",
+      problem: feature.tipProblem ?? "",
     }),
     remedy: say(
       "State in the log's header points: surface, or points: ball-center with tip-diameter, and in the plan which side the material is on.",
@@ -67,12 +67,12 @@ export function extrapolated(
     {
       text: say("{feature} was measured over {measured}; {length} is beyond that.", {
         feature: feature.name,
-        measured: { mm: measuredMm },
-        length: { mm: lengthMm },
+        measured: { mm: measuredMm, digits: 3 },
+        length: { mm: lengthMm, as: "stated" },
       }),
       remedy: say("Measure {feature} over at least {length}.", {
         feature: feature.name,
-        length: { mm: lengthMm },
+        length: { mm: lengthMm, as: "stated" },
       }),
     },
   ];

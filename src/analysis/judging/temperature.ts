@@ -44,7 +44,7 @@ export function atReference(
       extra: [],
       remarks: [
         say("The part's temperature is not stated: each degree from 20 °C changes this by {change}.", {
-          change: { mm: Math.abs(value * expansionPerK), digits: 5 },
+          change: { mm: Math.abs(value * expansionPerK), as: "uncertainty" },
         }),
       ],
     };
@@ -56,7 +56,7 @@ export function atReference(
       say("Measured {measured} at {temperature}, brought to 20 °C: {change}.", {
         measured: { mm: value },
         temperature: { value: temperature, unit: "°C" },
-        change: { mm: change, signed: true, digits: 5 },
+        change: { mm: change, signed: true, as: "uncertainty" },
       }),
     ],
   };

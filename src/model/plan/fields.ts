@@ -76,6 +76,18 @@ export const count = () =>
     .meta(about({ expects: "a whole number above zero" }));
 export const yesNo = () => z.boolean();
 export const choice = <const T extends readonly [string, ...string[]]>(words: T) => z.enum(words);
+/** The unit of lengths on a page, or two of them: the second follows in brackets. */
+export const shownUnits = () =>
+  z
+    .union([choice(["mm", "in"]), z.array(choice(["mm", "in"])).length(2)])
+    .meta(about({ expects: "mm, in, or both such as [mm, in]: the second stands in brackets" }))
+    .refine((written) => typeof written === "string" || written[0] !== written[1], {
+      error: "expected two different units, such as [mm, in]",
+    })
+    .transform((written) => {
+      const [show = "mm", also = null] = typeof written === "string" ? [written] : written;
+      return { show, also };
+    });
 /** Three plain numbers that give a direction. */
 export const direction = () =>
   z

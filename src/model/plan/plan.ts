@@ -1,3 +1,4 @@
+import type { Language } from "../language.ts";
 /**
  * A plan as the pipeline sees it: checked, lengths in mm, angles in radians, temperatures in degrees Celsius,
  * names as written. Keys are camelCase here and lower-case with hyphens in the file.
@@ -6,7 +7,9 @@ export interface Plan {
   readonly name: string;
   readonly title: string;
   readonly show: "mm" | "in";
-  readonly language: "en" | "de";
+  /** The other unit of length, in brackets behind; null: one unit is enough. */
+  readonly showAlso?: "mm" | "in" | null;
+  readonly language: Language;
   readonly decision: Decision;
   readonly machine: MachinePlan;
   readonly instruments: Readonly<Record<string, InstrumentPlan>>;

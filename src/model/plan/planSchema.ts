@@ -1,4 +1,5 @@
 import * as z from "zod";
+import { LANGUAGES } from "../language.ts";
 import type { CharacteristicPlanKind, PlanKind, PlanKinds } from "./fields.ts";
 import {
   angle,
@@ -17,6 +18,7 @@ import {
   plainNumber,
   positiveLength,
   quantity,
+  shownUnits,
 } from "./fields.ts";
 
 /** The parts of a plan as they stand in the file. One definition for the reader and for the editors' schema. */
@@ -136,8 +138,8 @@ const simple = {
     .meta({ expects: "1, the version of this format", description: "Version of this format." }),
   name: optional(name()),
   title: optional(words()),
-  show: optional(choice(["mm", "in"])),
-  language: optional(choice(["en", "de"])),
+  show: optional(shownUnits()),
+  language: optional(choice(LANGUAGES)),
   match: optional(oneOrMore(name())),
   decision,
   machine: optional(machine),

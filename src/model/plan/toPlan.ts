@@ -25,7 +25,8 @@ export function toPlan(
   return {
     name,
     title: simple.title ?? name,
-    show: simple.show ?? "mm",
+    show: simple.show?.show ?? "mm",
+    showAlso: simple.show?.also ?? null,
     language: simple.language ?? "en",
     decision: { rule: simple.decision.rule, guard: guarded ? (simple.decision.guard ?? 1) : 0 },
     machine: toMachine(simple.machine),

@@ -1,5 +1,5 @@
 import type { AdviceValue, ReportAdvice } from "../../model/setupReport.ts";
-import { plainNumber, quantity, slope, visibleDecimals } from "../format.ts";
+import { plainNumber, quantity, slope } from "../format.ts";
 import { own, type PageContext } from "../pageContext.ts";
 import { wordIn } from "../plots/adviceData.ts";
 import { quantityText } from "./shared.ts";
@@ -66,9 +66,7 @@ function numberText(value: number, dimension: Dimension, page: PageContext): str
   if (dimension === "slope") return quantityText(slope(value, page.style));
   if (dimension === "count") return plainNumber(value, Number.isInteger(value) ? 0 : 2, page.style);
   const unit = dimension === "angle" ? "deg" : "mm";
-  return quantityText(
-    quantity(value, unit, page.style, { decimals: visibleDecimals(value, unit, page.style) }),
-  );
+  return quantityText(quantity(value, unit, page.style));
 }
 
 /** `leanOverHeight` as `lean over height`. */

@@ -1,43 +1,64 @@
+import { decimalsFor } from "../../model/decimals.ts";
 import type { ReportFeature, RoundSize } from "../../model/setupReport.ts";
 import { plainNumber } from "../format.ts";
 import { own, type PageContext } from "../pageContext.ts";
-import { plotFeature } from "../plots/index.ts";
+import type { Plot } from "../plots/contract.ts";
+import { type NamedPlot, plotFeature } from "../plots/index.ts";
 import type { Section, View } from "./contract.ts";
 import { lengthText } from "./shared.ts";
 
-/** Every feature as fitted, as left beside as found, with one picture. */
+/** Every feature as fitted, as left beside as found, with its pictures; how these are read is said once. */
 export const features: Section = {
   name: "features",
   heading: (page) => page.texts.features.heading,
   view: (page) => {
     const { report, texts } = page;
-    const entries = Object.entries(report.features).map(([name, feature], index) =>
-      entryOf(name, feature, index, page),
-    );
-    return { text: texts.features, empty: entries.length === 0 ? texts.features.empty : null, entries };
+    const entries = Object.entries(report.features).map(([name, feature], index) => {
+      const plots = plotFeature(page.name(name), feature, `feature-${index}`, page);
+      return { view: entryOf(name, feature, plots, page), plots };
+    });
+    return {
+      text: texts.features,
+      empty: entries.length === 0 ? texts.features.empty : null,
+      look: texts.plots.look,
+      keys: keysOf(
+        entries.flatMap(({ plots }) => plots),
+        page,
+      ),
+      entries: entries.map(({ view }) => view),
+    };
   },
 };
+
+/** How the pictures are read, kind by kind, each sentence once. */
+function keysOf(plots: readonly NamedPlot[], page: PageContext): readonly View[] {
+  const kinds = [...new Set(plots.map(({ kind }) => kind))];
+  return kinds.map((kind) => {
+    const sentences = plots.filter((plot) => plot.kind === kind).flatMap(({ key }) => key ?? []);
+    return {
+      kind: own<string>(page.texts.plots.kinds, kind) ?? kind,
+      says: [...new Set(sentences)].join(" "),
+    };
+  });
+}
 
 function entryOf(
   name: string,
   feature: ReportFeature,
-  index: number,
+  plots: readonly Plot[],
   page: PageContext,
 ): { [key: string]: View } {
   const states = feature.asFound === undefined ? [feature] : [feature.asFound, feature];
-  const columns = states.map((state) => factsOf(state, page));
-  const labels = [...new Set(columns.flatMap((facts) => facts.map(([label]) => label)))];
-  const plot = plotFeature(page.name(name), feature, `feature-${index}`, page);
   return {
     name: page.name(name),
     fit: own<string>(page.texts.fits, feature.fit) ?? page.name(feature.fit),
-    states: states.map((state) => page.texts.states[state.state]),
-    facts: labels.map((label) => ({
-      label,
-      values: columns.map((facts) => facts.find(([word]) => word === label)?.[1] ?? ["\u2013"]),
+    states: states.map((state) => ({
+      name: page.texts.states[state.state],
+      facts: factsOf(state, page).map(([label, parts]) => ({ label, parts })),
     })),
+    pair: states.length > 1,
     troubles: states.flatMap((state) => (state.trouble === undefined ? [] : [page.say(state.trouble)])),
-    plot: plot && { ...plot },
+    plots: plots.map(({ svg, caption }) => ({ svg, caption })),
   };
 }
 
@@ -54,7 +75,7 @@ function factsOf(feature: ReportFeature, page: PageContext): readonly Fact[] {
     ...roundFacts(feature, page),
     ...formFacts(feature, page),
     ...sweepFacts(feature, page),
-    [words.clamping, feature.clamping === undefined ? null : page.name(feature.clamping)],
+    [words.clamping, feature.clamping === undefined ? null : page.say(feature.clamping)],
     [words.bolt, feature.bolt === undefined ? null : page.name(feature.bolt)],
     [words.where, feature.where === undefined ? null : page.texts.where[feature.where]],
   ];
@@ -78,7 +99,11 @@ function roundFacts(feature: ReportFeature, page: PageContext): readonly OpenFac
 function formFacts({ zone, rms, quality }: ReportFeature, page: PageContext): readonly OpenFact[] {
   const words = page.texts.features;
   const fine = (mm: number | null | undefined): string | null =>
-    lengthText(mm, page, { decimals: page.style.show === "in" ? 5 : 4 });
+    mm === null || mm === undefined
+      ? null
+      : lengthText(mm, page, {
+          decimals: (shown) => Math.max(shown === "in" ? 5 : 4, decimalsFor(mm, {}, shown)),
+        });
   const minimum = zone ? [fine(zone.minimum) ?? "", words.proof[zone.proof]] : null;
   return [
     [words.rms, fine(rms)],

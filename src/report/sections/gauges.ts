@@ -1,4 +1,4 @@
-import { quantity, uncertaintyDecimals } from "../format.ts";
+import { quantity } from "../format.ts";
 import type { PageContext } from "../pageContext.ts";
 import type { Section } from "./contract.ts";
 import { quantityText } from "./shared.ts";
@@ -24,7 +24,5 @@ export const gauges: Section = {
 
 function standardUncertainty(mm: number | null, page: PageContext): string {
   if (mm === null) return page.texts.notStated;
-  return quantityText(
-    quantity(mm, "mm", page.style, { decimals: uncertaintyDecimals(mm, "mm", page.style) }),
-  );
+  return quantityText(quantity(mm, "mm", page.style, { as: "uncertainty" }));
 }

@@ -2,7 +2,7 @@ import type { AdviceValue, ReportAdvice } from "../../model/setupReport.ts";
 import { type Quantity, quantity } from "../format.ts";
 import type { PageContext } from "../pageContext.ts";
 import type { Section, View } from "./contract.ts";
-import { adviceWord, alignColumns, namesOf, quantityView } from "./shared.ts";
+import { adviceWord, alignColumns, movedName, namesOf, quantityView } from "./shared.ts";
 
 type Row = {
   readonly axis: string;
@@ -32,7 +32,7 @@ function tableOf(advice: ReportAdvice, page: PageContext): readonly { [key: stri
     change: quantityView(row.change),
     new: quantityView(row.new),
   }));
-  const registers = [...new Set(advice.moves.map((move) => page.name(move.at)))].join(", ");
+  const registers = [...new Set(advice.moves.map((move) => movedName(advice, move, page)))].join(", ");
   return [
     {
       kind: adviceWord(advice.kind, page),

@@ -1,7 +1,11 @@
+import { decimalsFor } from "../../model/decimals.ts";
 import type { ReportCharacteristic } from "../../model/setupReport.ts";
-import { percent, plainNumber, type Quantity, quantity, uncertaintyDecimals } from "../format.ts";
+import { percent, plainNumber, type Quantity, quantity } from "../format.ts";
 import type { PageContext } from "../pageContext.ts";
+import { plotResult } from "../plots/index.ts";
 import type { Section, View } from "./contract.ts";
+import { laterWays } from "./open.ts";
+import { type BesideRow, resultNotes } from "./resultNotes.ts";
 import {
   alignColumns,
   kindWord,
@@ -9,6 +13,7 @@ import {
   limitText,
   namesOf,
   quantityView,
+  roundingOf,
   shownValue,
   verdictView,
 } from "./shared.ts";
@@ -19,8 +24,9 @@ export const results: Section = {
   heading: (page) => page.texts.results.heading,
   view: (page) => {
     const { report, texts } = page;
-    const rows = report.characteristics.map((entry) => rowOf(entry, page));
-    const ready = alignColumns(rows, ["value", "uncertainty", "margin", "asFound"]);
+    const { notes, rows: beside } = resultNotes(page);
+    const rows = report.characteristics.map((entry, index) => rowOf(entry, beside[index], page));
+    const ready = alignColumns(rows, ["value", "uncertainty", "margin"]);
     return {
       text: texts.results,
       empty: rows.length === 0 ? texts.results.empty : null,
@@ -29,10 +35,10 @@ export const results: Section = {
         value: quantityView(row.value),
         uncertainty: quantityView(row.uncertainty),
         margin: quantityView(row.margin),
-        asFound: quantityView(row.asFound),
       })),
       legend: page.text(texts.results.legend, { coverage: coverageText(report.decision.coverage, page) }),
       noValue: texts.noValue,
+      notes,
     };
   },
 };
@@ -41,23 +47,20 @@ interface Row {
   readonly value: Quantity | null;
   readonly uncertainty: Quantity | null;
   readonly margin: Quantity | null;
-  readonly asFound: Quantity | null;
   readonly [key: string]: View | Quantity | null;
 }
 
-function rowOf(entry: ReportCharacteristic, page: PageContext): Row {
+function rowOf(entry: ReportCharacteristic, beside: BesideRow | undefined, page: PageContext): Row {
   const { report, texts, style } = page;
+  const bar = plotResult(entry, page);
   const ownCoverage = entry.coverage !== null && Math.abs(entry.coverage - report.decision.coverage) > 0.005;
   const details = [
     entry.conformance === null
       ? null
       : page.text(texts.results.conformance, { share: percent(entry.conformance, style) }),
     ownCoverage ? `k = ${coverageText(entry.coverage ?? 2, page)}` : null,
-    page.say(entry.method),
-    ...entry.remarks.map((text) => page.say(text)),
-    ...(entry.verdict === "undecided"
-      ? entry.toDecide.map((text) => `${texts.open.decide} ${page.say(text)}`)
-      : []),
+    ...(beside?.own ?? []),
+    ...laterWays(entry, report).map((text) => `${texts.open.decide} ${page.say(text)}`),
   ].filter((text) => text !== null && text !== "");
   return {
     id: page.name(entry.id),
@@ -72,17 +75,17 @@ function rowOf(entry: ReportCharacteristic, page: PageContext): Row {
     uncertainty: uncertaintyOf(entry, page),
     margin: marginOf(entry, page),
     points: entry.points,
-    asFound: shownValue(entry, page, entry.asFound),
     mark: verdictView(entry.verdict, page),
     because: page.say(entry.because),
     details: details.map((text) => text ?? ""),
+    notes: beside === undefined || beside.numbers.length === 0 ? null : beside.numbers.join(", "),
+    bar: bar && { ...bar },
   };
 }
 
 function uncertaintyOf(entry: ReportCharacteristic, page: PageContext): Quantity | null {
   if (entry.uncertainty === null) return null;
-  const decimals = uncertaintyDecimals(entry.uncertainty, entry.unit, page.style);
-  return quantity(entry.uncertainty, entry.unit, page.style, { decimals });
+  return quantity(entry.uncertainty, entry.unit, page.style, { as: "uncertainty" });
 }
 
 /** The distance of the value to the nearer limit; negative outside. */
@@ -93,8 +96,10 @@ function marginOf(entry: ReportCharacteristic, page: PageContext): Quantity | nu
     limits.upper === null ? Number.POSITIVE_INFINITY : limits.upper - value,
     limits.lower === null ? Number.POSITIVE_INFINITY : value - limits.lower,
   );
-  const digits = shownValue(entry, page)?.number.split(/[.,]/)[1]?.length ?? 0;
-  return quantity(margin, entry.unit, page.style, { decimals: digits, signed: true });
+  return quantity(margin, entry.unit, page.style, {
+    decimals: (shown) => decimalsFor(value, roundingOf(entry), shown),
+    signed: true,
+  });
 }
 
 const coverageText = (coverage: number, page: PageContext): string =>

@@ -1,12 +1,6 @@
-import type { ReportAdvice, ReportCharacteristic, Unit, Verdict } from "../../model/setupReport.ts";
-import {
-  aligned,
-  decimalsBeside,
-  limitDecimals,
-  type Quantity,
-  type QuantityOptions,
-  quantity,
-} from "../format.ts";
+import type { Rounding } from "../../model/decimals.ts";
+import type { Move, ReportAdvice, ReportCharacteristic, Unit, Verdict } from "../../model/setupReport.ts";
+import { aligned, type Quantity, type QuantityOptions, quantity } from "../format.ts";
 import { own, type PageContext } from "../pageContext.ts";
 import type { View } from "./contract.ts";
 
@@ -16,8 +10,9 @@ export const verdictView = (verdict: Verdict, page: PageContext): { verdict: Ver
   word: page.texts.verdicts[verdict],
 });
 
-/** A quantity as one text. */
-export const quantityText = (value: Quantity): string => value.number + value.unit;
+/** A quantity as one text, the second unit in brackets where there is one. */
+export const quantityText = ({ number, unit, also }: Quantity): string =>
+  number + unit + (also === null ? "" : ` (${also.number}${also.unit})`);
 
 export function lengthText(
   mm: number | null | undefined,
@@ -29,7 +24,7 @@ export function lengthText(
 
 /** A limit with the digits it was given with. */
 export const limitText = (limit: number, unit: Unit, page: PageContext): string =>
-  quantityText(quantity(limit, unit, page.style, { decimals: limitDecimals(limit, unit, page.style) }));
+  quantityText(quantity(limit, unit, page.style, { as: "limit" }));
 
 /** Limits in words that stay together: `max 0.012 mm`, or `239.950 mm to` and `240.050 mm`. */
 export function limitsParts(
@@ -53,18 +48,14 @@ export function shownValue(
   value = entry.value,
 ): Quantity | null {
   if (value === null) return null;
-  const decimals = decimalsBeside(
-    value,
-    [entry.limits.lower, entry.limits.upper],
-    entry.unit,
-    page.style,
-    entry.uncertainty,
-  );
-  return quantity(value, entry.unit, page.style, {
-    decimals,
-    signed: entry.limits.lower !== null && value < 0,
-  });
+  return quantity(value, entry.unit, page.style, roundingOf(entry));
 }
+
+/** What decides the digits of a characteristic's value. */
+export const roundingOf = ({ uncertainty, limits }: ReportCharacteristic): Rounding => ({
+  uncertainty,
+  beside: [limits.lower, limits.upper],
+});
 
 /** Columns of quantities, each aligned on its decimal mark; the rest of the row stays. */
 export function alignColumns<Row extends Readonly<Record<string, unknown>>, Key extends keyof Row & string>(
@@ -81,7 +72,8 @@ export function alignColumns<Row extends Readonly<Record<string, unknown>>, Key 
 }
 
 /** A quantity as the partial takes it. */
-export const quantityView = (value: Quantity | null): View => value && { ...value };
+export const quantityView = (value: Quantity | null): View =>
+  value && { ...value, also: value.also && { ...value.also } };
 
 /** The features an entry names, for a reader. */
 export function namesOf(of: ReportAdvice["of"], page: PageContext): string {
@@ -114,3 +106,6 @@ export function firstOf<T>(
   if (left <= 0) return { shown: all, more: null };
   return { shown: all.slice(0, most), more: page.text(page.texts.more, { count: String(left) }) };
 }
+/** What a move moves: a name of the plan, or the advice's own word for it. */
+export const movedName = ({ kind }: ReportAdvice, { at }: Move, page: PageContext): string =>
+  own(own<Readonly<Record<string, string>>>(page.texts.moved, kind), at) ?? page.name(at);

@@ -1,6 +1,6 @@
 import type { ReportSignOff } from "../../model/setupReport.ts";
 import { plainNumber } from "../format.ts";
-import type { PageContext } from "../pageContext.ts";
+import { own, type PageContext } from "../pageContext.ts";
 import type { Section } from "./contract.ts";
 import { verdictView } from "./shared.ts";
 
@@ -32,7 +32,9 @@ export const signOffs: Section = {
 
 function answerText({ value, unit }: ReportSignOff, page: PageContext): string {
   if (value === null) return page.texts.none;
-  return typeof value === "string" ? page.name(value) : withUnit(value, unit, page);
+  if (typeof value !== "string") return withUnit(value, unit, page);
+  const answers: Readonly<Record<string, string>> = { yes: page.texts.yes, no: page.texts.no };
+  return own(answers, value.trim().toLowerCase()) ?? page.name(value);
 }
 
 function limitsText({ limits, unit }: ReportSignOff, page: PageContext): string {

@@ -1,3 +1,11 @@
+import { deAlignment } from "./de/alignment.ts";
+import { deHealth } from "./de/health.ts";
+import { deKinds } from "./de/kinds.ts";
+import { deLogs } from "./de/logs.ts";
+import { deMachining } from "./de/machining.ts";
+import { dePhrases } from "./de/phrases.ts";
+import { deResults } from "./de/results.ts";
+import { deStored } from "./de/stored.ts";
 import { dePlots } from "./dePlots.ts";
 import type { Texts } from "./words.ts";
 
@@ -98,6 +106,17 @@ export const de: Texts = {
     conformance: "Wahrscheinlichkeit, innerhalb zu liegen: {share} %",
     legend:
       "U ist die erweiterte Unsicherheit, k = {coverage}, wenn die Zeile nichts anderes sagt. Abstand ist der Weg zur näheren Grenze; ist er negativ, liegt der Wert außerhalb. Punkte sind die Ablesungen hinter dem Wert.",
+    barLegend:
+      "Balken, jeder in seinem eigenen Maßstab: weiß liegt innerhalb der Grenzen (dicke Striche), getönt ist der Schutzabstand, der Punkt ist der Wert mit U nach beiden Seiten, der Ring der vorgefundene Wert.",
+    notes: "Anmerkungen",
+    notesHeading: "Anmerkungen zu den Ergebnissen",
+    together: {
+      "{feature} was measured {clamping}.": "Gemessen {clamping}: {feature}.",
+      "{feature} was measured after bolt {bolt}.": "Gemessen nach Schraube {bolt}: {feature}.",
+      "{feature} was measured on the machine: errors of its own axes do not show.":
+        "Auf der Maschine gemessen, Fehler ihrer eigenen Achsen zeigen sich darum nicht: {feature}.",
+      "{feature} was measured with an independent gauge.": "Mit unabhängigem Messmittel gemessen: {feature}.",
+    },
     noLimit: "keine Grenze",
     empty: "Der Plan nennt keine Merkmale.",
   },
@@ -187,6 +206,7 @@ export const de: Texts = {
     header: "Kopf",
     decisions: "Verstanden als",
     because: "weil",
+    all: "Alle Messdateien",
     plan: "Plan",
     kinds: {
       probe: "Tastpunkte",
@@ -235,7 +255,6 @@ export const de: Texts = {
   },
   assumptions: {
     heading: "Worauf die Ergebnisse beruhen",
-    remarks: "Neben den Ergebnissen gesagt",
     list: {
       uncertainty:
         "Die Unsicherheit kommt aus der angegebenen Unsicherheit einer Ablesung, oder aus der gesehenen Streuung, wo diese größer ist, durch den Ausgleich fortgepflanzt. Fehler der Maschinenwege sind nur enthalten, wo der Plan sie angibt.",
@@ -282,79 +301,9 @@ export const de: Texts = {
     uncontrolled: "Ein Ausdruck ist eine Kopie: maßgebend ist die JSON-Datei mit dem Namen dieses Berichts.",
     generator: "Erstellt mit {name} {version}; Plan {plan}, SHA-256 {sha256}.",
   },
-  kinds: {
-    flatness: "Ebenheit",
-    straightness: "Geradheit",
-    roundness: "Rundheit",
-    cylindricity: "Zylinderform",
-    perpendicularity: "Rechtwinkligkeit",
-    angularity: "Neigung",
-    parallelism: "Parallelität",
-    angle: "Winkel",
-    tilt: "Schräglage",
-    distance: "Abstand",
-    diameter: "Durchmesser",
-    offset: "Versatz",
-    position: "Position",
-    coaxiality: "Koaxialität",
-    runout: "Rundlauf",
-    eccentricity: "Exzentrizität",
-    lobing: "Welligkeit",
-  },
-  adviceKinds: {
-    "square-up": "Ausrichten",
-    "seat-check": "Auflage prüfen",
-    "four-face": "Vier Flächen",
-    "rotation-center": "Drehmitte",
-    "work-offset": "Nullpunktverschiebung",
-    centering: "Zentrieren",
-    "face-cut": "Planschnitt",
-    "clean-up": "Aufmaß",
-    "turned-over": "Umgespannt",
-    "re-seat": "Neu aufgesetzt",
-  },
-  ways: {
-    x: { plus: "nach rechts", minus: "nach links" },
-    y: { plus: "nach oben", minus: "nach unten" },
-    z: { plus: "zur Spindel hin", minus: "von der Spindel weg" },
-    outward: { plus: "nach außen", minus: "nach innen" },
-  },
-  adviceValues: {
-    slopeX: "Steigung entlang X (Gierung)",
-    slopeY: "Steigung entlang Y (Neigung)",
-    rotary: "zu B zu addieren",
-    rms: "Restabweichung, quadratisches Mittel",
-    bSense: "Drehsinn von B",
-    fim: "gesamter Zeigerausschlag",
-    x: "X",
-    y: "Y",
-    z: "Z",
-    lobing3: "drei Wellen",
-    centerX: "Mitte X",
-    centerZ: "Mitte Z",
-  },
-  fits: {
-    plane: "Ebene",
-    line: "Gerade",
-    circle: "Kreis",
-    cylinder: "Zylinder",
-    sphere: "Kugel",
-    point: "Punkt",
-    axis: "Achse",
-  },
-  sweeps: {
-    traverse: "Längsabtastung",
-    "rim-sweep": "Umfangsabtastung",
-    "face-sweep": "Planabtastung",
-    map: "Raster",
-  },
+  ...deKinds,
   plots: dePlots,
-  sentences: {
-    "to the right": "nach rechts",
-    "to the left": "nach links",
-    up: "nach oben",
-    down: "nach unten",
-    "towards the spindle": "zur Spindel hin",
-    "away from the spindle": "von der Spindel weg",
-  },
+  sentences: { ...deAlignment, ...deMachining, ...deStored, ...deResults, ...deHealth, ...deLogs },
+  phrases: dePhrases,
+  joints: { and: "und", or: "oder" },
 };

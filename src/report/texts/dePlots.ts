@@ -21,6 +21,34 @@ export const dePlots: Words<typeof enPlots> = {
   holds: "Umringte Tastpunkte halten die kleinste Zone.",
   lineLabel: "Ablesungen entlang {name} mit der ausgeglichenen Geraden",
   lineCaption: "Kräftige Gerade: Ausgleich.",
+  sweepLabel: "Ablesungen von {name} über dem Winkel",
+  sweepAngle: "Winkel von +X nach +Y",
+  sweepFim: "Gesamtausschlag {fim}",
+  sweepRim:
+    "Oben ist außen. Kräftige Kurve: was die Exzentrizität allein zeigen würde; was davon abweicht, ist Form, nicht Lage.",
+  sweepFace:
+    "Oben ist +Z. Kräftige Kurve: was die Neigung allein zeigen würde; was davon abweicht, ist Form.",
+  sweepWave: "{n} Wellen {amount}",
+  sweepWaves: "Gestrichelt: mit den Wellen darauf ({waves} von Berg zu Tal).",
+  sweepSag: "Gepunktet: was ein um {sag} durchhängender Arm hinzufügt; es ist schon abgezogen.",
+  crowdReach: "Getönt: wie weit die Antastungen jedes Abschnitts reichen.",
+  crowdMap:
+    "Kleine Quadrate: wo Antastungen liegen, dunkler bei mehr; einzeln gezeichnet sind nur die höchste, die tiefste und die, welche die Zone halten.",
+  tilt: "Pfeil: wohin die Fläche ansteigt, {rise} über die Antastungen.",
+  toleranceLabel: "{name}: {value}, {limits}. {verdict}",
+  foundLeftLabel: "Vorgefunden und hinterlassen, was verstellt wurde",
+  foundLeftCaption:
+    "Ring: vorgefunden; Punkt: hinterlassen; kräftige senkrechte Linie: 0, wie es sein soll. Der Pfeil zeigt die Verstellung; ein Punkt nahe der Linie ist gut, einer jenseits davon zu weit.",
+  rotationLeft:
+    "Pfeile: was bei jedem B übrig bleibt, {factor} × zu groß gezeichnet; der längste ist {most}.",
+  leanScale: "Schräglage {factor} × zu groß gezeichnet",
+  look: "Wie die Bilder zu lesen sind.",
+  kinds: {
+    "plane-map": "Karte einer Fläche",
+    "round-form": "Form eines Runds",
+    "line-chart": "Weg",
+    "sweep-chart": "Umlauf",
+  },
   centeringLabel: "Mitte des Runden um die Drehachse der Messuhr",
   centeringCaption:
     "Kreuz: Drehachse der Messuhr. Punkt: Mitte des Runden bei {where}; sie muss auf das Kreuz. Kreis: dort lägen alle Tastpunkte, wenn sie dort wäre.",
@@ -35,7 +63,7 @@ export const dePlots: Words<typeof enPlots> = {
     "Dunkler ist dicker, die kräftige Linie ist das Mittel; volle Tastpunkte sind dicker, leere dünner. Zwischen den Tastpunkten ist die Karte nur verbunden.",
   rotationLabel: "Die Kugel bei jedem B, von oben",
   rotationCaption:
-    "Von oben gesehen, X nach rechts, die Spindel unten. Kräftiges Kreuz: gefundene Mitte von B. Maßstäblich gezeichnet: was übrig bleibt, ist zu klein, um es zu sehen.",
+    "Von oben gesehen, X nach rechts, die Spindel unten. Kräftiges Kreuz: gefundene Mitte von B.",
   spindleSide: "Spindel",
   faceCutLabel: "Die rohe Fläche von der Seite",
   cutPlane: "Schnittebene",
@@ -48,12 +76,12 @@ export const dePlots: Words<typeof enPlots> = {
   fromAbove: "von oben, die Spindel unten",
   fromTheRight: "von rechts, die Spindel rechts",
   fromTheSpindle: "von der Spindel aus",
-  seatLabel: "Die Säule auf ihrem Sitz",
+  seatLabel: "Der Spannturm auf seiner Auflage",
   seatCaption:
-    "Kräftiger Umriss: wie die Säule steht; gestrichelt: senkrecht. Der Keil zeigt die Kante, unter der Schmutz läge. Gesehen {view}.",
+    "Kräftiger Umriss: wie der Spannturm steht; gestrichelt: senkrecht. Der Keil zeigt die Kante, unter der Schmutz läge. Gesehen {view}.",
   fourFaceLabel: "Neigung jeder Fläche",
   fourFaceCaption:
-    "Balken: Neigung der Fläche bei jedem B, plus zur Spindel hin. Gestrichelt: was alle Flächen teilen. Ein Sitz zeigt sich mit entgegengesetzten Vorzeichen nach einer halben Drehung.",
+    "Balken: Neigung der Fläche bei jedem B, plus zur Spindel hin. Gestrichelt: was alle Flächen teilen. Eine Auflage zeigt sich mit entgegengesetzten Vorzeichen nach einer halben Drehung.",
   offsetLabel: "Alter und neuer Wert der Verschiebung",
   offsetCaption:
     "Leer: gespeicherter Wert; voll: zu speichernder Wert. Jede Achse hat ihren Ursprung, alle Änderungen haben einen Maßstab.",

@@ -1,3 +1,4 @@
+import { enKinds } from "./enKinds.ts";
 import { enPlots } from "./enPlots.ts";
 /** English words of the page. `{name}` is filled in with the text of a value, never with markup. */
 export const en = {
@@ -96,6 +97,18 @@ export const en = {
     conformance: "chance that it is inside {share} %",
     legend:
       "U is the expanded uncertainty, k = {coverage} unless the row says otherwise. Margin is the distance to the nearer limit; below zero the value is outside. Points are the readings behind the value.",
+    barLegend:
+      "Bars, each to its own scale: white is inside the limits (heavy strokes), toned is the guard band, the dot is the value with U on both sides, the ring the value as found.",
+    notes: "notes",
+    notesHeading: "Notes to the results",
+    /** Sentences about one feature, said of several at once. */
+    together: {
+      "{feature} was measured {clamping}.": "Measured {clamping}: {feature}.",
+      "{feature} was measured after bolt {bolt}.": "Measured after bolt {bolt}: {feature}.",
+      "{feature} was measured on the machine: errors of its own axes do not show.":
+        "Measured on the machine, so that errors of its own axes do not show: {feature}.",
+      "{feature} was measured with an independent gauge.": "Measured with an independent gauge: {feature}.",
+    },
     noLimit: "no limit",
     empty: "The plan names no characteristics.",
   },
@@ -184,6 +197,7 @@ export const en = {
     header: "Header",
     decisions: "Understood as",
     because: "because",
+    all: "All logs",
     plan: "Plan",
     kinds: {
       probe: "probe points",
@@ -231,7 +245,6 @@ export const en = {
   },
   assumptions: {
     heading: "What the results rest on",
-    remarks: "Said beside the results",
     list: {
       uncertainty:
         "Uncertainty comes from the stated uncertainty of one reading, or the seen scatter where that is larger, carried through the fit. Errors of the machine's own travel are in it only where the plan states them.",
@@ -275,73 +288,6 @@ export const en = {
     uncontrolled: "A print is a copy: the record is the JSON file with this report's name.",
     generator: "Made by {name} {version}; plan {plan}, SHA-256 {sha256}.",
   },
-  kinds: {
-    flatness: "Flatness",
-    straightness: "Straightness",
-    roundness: "Roundness",
-    cylindricity: "Cylindricity",
-    perpendicularity: "Perpendicularity",
-    angularity: "Angularity",
-    parallelism: "Parallelism",
-    angle: "Angle",
-    tilt: "Tilt",
-    distance: "Distance",
-    diameter: "Diameter",
-    offset: "Offset",
-    position: "Position",
-    coaxiality: "Coaxiality",
-    runout: "Runout",
-    eccentricity: "Eccentricity",
-    lobing: "Lobing",
-  },
-  adviceKinds: {
-    "square-up": "Square up",
-    "seat-check": "Seat check",
-    "four-face": "Four faces",
-    "rotation-center": "Rotation centre",
-    "work-offset": "Work offset",
-    centering: "Centring",
-    "face-cut": "Face cut",
-    "clean-up": "Clean-up",
-    "turned-over": "Turned over",
-    "re-seat": "Re-seat",
-  },
-  /** What a positive and a negative movement along an axis is called. */
-  ways: {
-    x: { plus: "to the right", minus: "to the left" },
-    y: { plus: "up", minus: "down" },
-    z: { plus: "towards the spindle", minus: "away from the spindle" },
-    outward: { plus: "outward", minus: "inward" },
-  },
-  /** Numbers of the advice that need more than their key in words. */
-  adviceValues: {
-    slopeX: "slope along X (yaw)",
-    slopeY: "slope along Y (lean)",
-    rotary: "to add to B",
-    rms: "residual, rms",
-    bSense: "sense of B",
-    fim: "full indicator movement",
-    x: "X",
-    y: "Y",
-    z: "Z",
-    lobing3: "three lobes",
-    centerX: "centre X",
-    centerZ: "centre Z",
-  },
-  fits: {
-    plane: "plane",
-    line: "line",
-    circle: "circle",
-    cylinder: "cylinder",
-    sphere: "sphere",
-    point: "point",
-    axis: "axis",
-  },
-  sweeps: {
-    traverse: "traverse",
-    "rim-sweep": "rim sweep",
-    "face-sweep": "face sweep",
-    map: "map",
-  },
+  ...enKinds,
   plots: enPlots,
 };

@@ -18,6 +18,32 @@ export const enPlots = {
   holds: "Ringed touches hold the minimum zone.",
   lineLabel: "Readings along {name} with the fitted line",
   lineCaption: "Heavy straight line: the fit.",
+  sweepLabel: "Readings of {name} over the angle",
+  sweepAngle: "angle from +X towards +Y",
+  sweepFim: "Full movement {fim}",
+  sweepRim:
+    "Up is outward. Heavy curve: what the eccentricity alone would show; touches off it are form, not place.",
+  sweepFace: "Up is towards +Z. Heavy curve: what the tilt alone would show; touches off it are form.",
+  sweepWave: "{n} waves {amount}",
+  sweepWaves: "Dashed: with the waves on top ({waves} peak to valley).",
+  sweepSag: "Dotted: what an arm that sags {sag} adds; it is already taken out.",
+  crowdReach: "Toned: how far the touches of each stretch reach.",
+  crowdMap:
+    "Small squares: where touches lie, darker where more do; only highest, lowest and those that hold the zone are marked.",
+  tilt: "Arrow: the way the face rises, {rise} over the touches.",
+  toleranceLabel: "{name}: {value}, {limits}. {verdict}",
+  foundLeftLabel: "As found and as left of what was corrected",
+  foundLeftCaption:
+    "Ring: as found; dot: as left; heavy upright line: zero, where it should be. The arrow shows the correction made; a dot near the line is a good one, beyond it too far.",
+  rotationLeft: "Arrows: what is left over at each B, drawn {factor} × too large; the longest is {most}.",
+  leanScale: "Lean drawn {factor} × too large",
+  look: "How to read the pictures.",
+  kinds: {
+    "plane-map": "Map of a face",
+    "round-form": "Form of a round",
+    "line-chart": "Travel",
+    "sweep-chart": "Sweep",
+  },
   centeringLabel: "Centre of the round about the sweep axis",
   centeringCaption:
     "Cross: sweep axis. Dot: centre of the round at {where}; it has to go to the cross. Circle: where every touch would lie if it were there.",
@@ -32,7 +58,7 @@ export const enPlots = {
     "Darker is thicker, the heavy line is the mean; filled touches are thicker than it, hollow ones thinner. Between touches the map is only joined up.",
   rotationLabel: "The ball at each B, from above",
   rotationCaption:
-    "Seen from above, X to the right, the spindle below. Heavy cross: the centre of B that was found. Drawn to scale: what is left over is too small to see.",
+    "Seen from above, X to the right, the spindle below. Heavy cross: the centre of B that was found.",
   spindleSide: "spindle",
   faceCutLabel: "The raw face from the side",
   cutPlane: "cut plane",

@@ -1,7 +1,7 @@
 import { type Said, say } from "../../../model/say.ts";
 import type { AnalysisContext } from "../../context.ts";
 import { faceSlopes } from "./slopes.ts";
-import { mm, signedMm } from "./words.ts";
+import { signedMm, stated } from "./words.ts";
 
 /** A seated base moves less than this at its top when one bolt is pulled: 0.0002 in (common practice, no source). */
 const SEATED_MM = 0.005;
@@ -35,7 +35,7 @@ export function boltByBolt(
         say("{at} pulled: the top moved {moved} over {height}", {
           at,
           moved: signedMm(moved),
-          height: mm(height),
+          height: stated(height),
         }),
       );
       if (worst === null || Math.abs(moved) > Math.abs(worst.moved)) worst = { at, moved };
@@ -47,7 +47,7 @@ export function boltByBolt(
       ? say("Not seated: {at} moved the top {moved} (a seated base stays within {limit})", {
           at: worst.at,
           moved: signedMm(worst.moved),
-          limit: mm(SEATED_MM),
+          limit: stated(SEATED_MM),
         })
       : null;
   return { lines, loose };

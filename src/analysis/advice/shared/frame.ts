@@ -23,12 +23,16 @@ export function assumedFrame(
 ): SaidFinding[] {
   const first = features[0];
   if (first === undefined || statedFrame(features) !== null) return [];
-  const what = assumed === "work" ? "coordinates of the active offset" : "machine coordinates";
   return [
     {
       level: "warning",
       code: "frame-assumed",
-      text: say(`{kind}: the log does not say which coordinates these are; taken as ${what}.`, { kind }),
+      text: say(
+        assumed === "work"
+          ? "{kind}: the log does not say which coordinates these are; taken as coordinates of the active offset."
+          : "{kind}: the log does not say which coordinates these are; taken as machine coordinates.",
+        { kind: say(kind) },
+      ),
       hint: say("State frame: machine or frame: work in the log's header or the plan's logs."),
       feature: first.name,
     },

@@ -14,32 +14,50 @@ export function wayOf(along: string, amount: number): string {
   if (pair === undefined || amount === 0) return "";
   return amount > 0 ? pair[0] : pair[1];
 }
-/** A movement as one line: `right: -0.041 mm along Z, away from the spindle, turn 8.4°`. `ending` follows as it is. */
-export function sayMove(move: Move, ending = "", more: Readonly<Record<string, SaidValue>> = {}): Said {
-  const axis = move.along.length === 1 ? ` along ${move.along.toUpperCase()}` : "";
-  const way = wayOf(move.along, move.amount);
-  const words = move.words ?? way;
-  const turn = move.turnDegrees === undefined ? "" : ", turn {turn}";
-  return say(`{at}: {amount}${axis}${words === "" ? "" : `, ${words}`}${turn}${ending}`, {
-    at: move.at,
+/** A movement as one line: `right: -0.041 mm along Z, away from the spindle, turn 8.4°`. `at` says whose it is where that is no name of the plan. */
+export function sayMove(move: Move, ending: Said | "" = "", at: SaidValue = move.at): Said {
+  const { along, turnDegrees } = move;
+  const words = move.words ?? wayOf(along, move.amount);
+  return say("{at}: {amount}{along}{words}{turn}{ending}", {
+    at,
     amount: amountOf(move),
-    ...(move.turnDegrees === undefined ? {} : { turn: { deg: Math.abs(move.turnDegrees), digits: 1 } }),
-    ...more,
+    along: along.length === 1 ? say(" along {axis}", { axis: along.toUpperCase() }) : "",
+    words: words === "" ? "" : say(", {way}", { way: say(words) }),
+    turn:
+      turnDegrees === undefined
+        ? ""
+        : say(", turn {turn}", { turn: { deg: Math.abs(turnDegrees), digits: 1 } }),
+    ending,
   });
 }
 /** The amount of a movement as a value of a sentence, with its sign and unit. */
 export const amountOf = (move: Move): SaidValue =>
-  move.unit === "deg"
-    ? { deg: move.amount, signed: true, digits: 4 }
-    : { mm: move.amount, signed: true, digits: 4 };
+  move.unit === "deg" ? { deg: move.amount, signed: true } : { mm: move.amount, signed: true };
 
-/** A length as a value of a sentence; `digits` in mm. */
-export const mm = (value: number, digits = 4): SaidValue => ({ mm: value, digits });
+/** A length as a value of a sentence; `digits` in mm where it is told coarsely on purpose. */
+export const mm = (value: number, digits?: number): SaidValue => ({
+  mm: value,
+  ...(digits === undefined ? {} : { digits }),
+});
 /** The same with its sign. */
-export const signedMm = (value: number, digits = 4): SaidValue => ({ mm: value, signed: true, digits });
+export const signedMm = (value: number): SaidValue => ({ mm: value, signed: true });
+/** A length that somebody stated: with its own digits and none behind them. */
+export const stated = (value: number, { signed = false } = {}): SaidValue => ({
+  mm: value,
+  as: "stated",
+  ...(signed ? { signed } : {}),
+});
+/** How unsure a length is. */
+export const unsure = (value: number): SaidValue => ({ mm: value, as: "uncertainty" });
 /** A slope (mm per mm) with its sign. */
 export const signedSlope = (slope: number): SaidValue => ({ slope, signed: true });
 /** An angle in degrees. */
 export const deg = (value: number, digits = 1): SaidValue => ({ deg: value, digits });
-/** The same with its sign. */
-export const signedDeg = (value: number, digits = 4): SaidValue => ({ deg: value, digits, signed: true });
+/** The same with its sign and the digits of a rotary axis. */
+export const signedDeg = (value: number): SaidValue => ({ deg: value, signed: true });
+
+/** Several sentences as a list. */
+export function listed([first, ...others]: readonly Said[]): Said | "" {
+  if (first === undefined || others.length === 0) return first ?? "";
+  return say("{first}, {rest}", { first, rest: listed(others) });
+}
