@@ -323,7 +323,7 @@ describe("size and place", () => {
     ]);
     expect(unstated.value).toBeCloseTo(100, 9);
     expect(unstated.remarks.map(({ text }) => text).join(" ")).toMatch(
-      /each degree from 20 °C changes this by 0\.00115 mm/,
+      /each degree from 20 °C changes this by 0\.0011 mm/,
     );
   });
   it("offset: from a place, axes left out not counting; from another feature; signed along an axis", () => {

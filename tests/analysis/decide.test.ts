@@ -99,7 +99,7 @@ describe("decide", () => {
       unit: "deg",
       reasons: [],
     });
-    expect(because.text).toBe("1° is below 2° less the guard band 0.1146°");
+    expect(because.text).toBe("1.00° is below 2.0000° less the guard band 0.11°");
   });
 
   it.each([

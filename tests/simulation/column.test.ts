@@ -163,7 +163,7 @@ describe("debris under a base", () => {
         plan,
         logs: [log("f0", 1e-6), log("bolt-a", 2e-6, "front left"), log("bolt-b", last, "back right")],
       });
-    expect(told(3e-5).headline.text).toMatch(/^Not seated: back right moved the top \+0\.0168 mm/);
+    expect(told(3e-5).headline.text).toMatch(/^Not seated: back right moved the top \+0\.017 mm/);
     expect(told(4e-6).headline.text).not.toContain("Not seated");
     expect(told(4e-6).working.some((line) => line.text.startsWith("front left pulled: the top moved"))).toBe(
       true,

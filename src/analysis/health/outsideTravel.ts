@@ -42,7 +42,7 @@ function tooWide({ measured }: Measured, [axis, [low, high]]: Axis): Said | null
   if (!(spread > (high - low) * (1 + 1e-9))) return null;
   return say("The touches of {feature} spread over {spread} along {axis}; the machine travels {travel}.", {
     feature: measured.name,
-    spread: { mm: spread },
+    spread: { mm: spread, digits: 3 },
     axis: axis.toUpperCase(),
     travel: { mm: high - low, as: "stated" },
   });
@@ -54,7 +54,7 @@ function outsideAt({ measured }: Measured, [axis, [low, high]]: Axis): { text: S
   if (index < 0) return null;
   const text = say("{axis} {value} of {feature} lies outside the machine's travel of {low} to {high}.", {
     axis: axis.toUpperCase(),
-    value: { mm: column[index]! },
+    value: { mm: column[index]!, digits: 3 },
     feature: measured.name,
     low: { mm: low, as: "stated" },
     high: { mm: high, as: "stated" },

@@ -34,7 +34,7 @@ describe("worked numbers", () => {
     expect(told.moves[0]?.turnDegrees).toBeCloseTo(-turnDegrees, 1);
     const seen = told.expect?.values.change as { readonly mm: number } | undefined;
     expect(inches(seen?.mm ?? 0)).toBeCloseTo(change, 9);
-    expect(told.headline.text).toBe("right: -0.0406 mm along Z, away from the spindle, turn 8.4°");
+    expect(told.headline.text).toBe("right: -0.041 mm along Z, away from the spindle, turn 8.4°");
     expect(numberOf(told, "rotary")).toBeCloseTo((Math.atan(slope) * 180) / Math.PI, 12);
   });
   it("shim a lean under the spindle-side edge", () => {

@@ -17,7 +17,7 @@ describe("repeats", () => {
     const places = grid(3, 50, bent);
     const again = (by: number): Vec3 => [places[0]![0] + 0.009, places[0]![1] - 0.009, places[0]![2] + by];
     expect(scatter(touched("face", [...places, again(0.01)]))).toEqual([
-      { mm: expect.closeTo(0.01 / Math.SQRT2, 9) },
+      { mm: expect.closeTo(0.01 / Math.SQRT2, 9), as: "uncertainty" },
     ]);
     // Chi-square of one degree at 0.1 %: 3.3 times, so that 0.004 apart is no fault.
     expect(scatter(touched("face", [...places, again(0.004)]))).toEqual([]);

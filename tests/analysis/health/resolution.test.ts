@@ -25,7 +25,7 @@ describe("resolution", () => {
   it("a scale coarser than the stated uncertainty allows", () => {
     const coarse = line("rail", onScale(0.01, 40, 0.06));
     expect(texts(planWith("0.001 mm", "1 mm"), coarse)).toEqual([
-      "Readings of rail are all multiples of 0.01 mm, which alone is an uncertainty of 0.00289 mm; 0.001 mm is stated for one.",
+      "Readings of rail are all multiples of 0.01 mm, which alone is an uncertainty of 0.0029 mm; 0.0010 mm is stated for one.",
     ]);
     expect(texts(planWith("0.003 mm", "1 mm"), coarse)).toEqual([]);
   });

@@ -385,7 +385,7 @@ describe("mistakes in features and entries", () => {
       what: "several at once",
       text: "plinth: 1\nshow: inch\ndecision: {rule: simple, guard: 2}\nfeatures:\n  f: {fit: plain}\ncharacteristics:\n  - {id: a, kind: flatness, of: g, max: 1}\n  - {kind: flatness, of: f, max: 1 um}\nadvice:\n  - {kind: square}\n",
       says: [
-        '2:7: "show" is "inch", which is not known here; write one of these: mm or in',
+        '2:7: "show" is "inch"; expected mm, in, or both such as [mm, in]: the second stands in brackets',
         '3:26: "guard" has no meaning under rule simple; take it away or write rule: guarded',
         '5:12: "fit" is "plain", which is not known here; did you mean "plane"?',
         '7:33: "g" is not a feature of this plan; features: f',
