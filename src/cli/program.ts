@@ -75,6 +75,7 @@ function addRuns(root: Command): void {
     .description("the inbox of a workspace: logs in, reports out, until stopped")
     .option("--workspace <dir>", "else the nearest folder with a plinth.yaml")
     .option("--once", "end when the inbox is empty")
+    .option("--resend", "try messages again that their target has refused")
     .addOption(failOn())
     .addOption(json())
     .addOption(quiet())
@@ -198,9 +199,10 @@ function addHelpers(root: Command): void {
     .command("doctor")
     .description("browser, folders, disk, clock: what works, and what to do about what does not")
     .option("--out <folder>", "folder that reports would go to", "reports")
+    .option("--workspace <dir>", "also look at a workspace: its watcher, and what its targets were not told")
     .addOption(json())
     .addOption(quiet())
-    .addHelpText("after", example("plinth doctor"))
+    .addHelpText("after", example("plinth doctor --workspace shop"))
     .action(async (options) => (await import("./commands/doctor.ts")).doctor(options));
 }
 

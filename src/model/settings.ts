@@ -1,4 +1,6 @@
 import * as z from "zod";
+import { duration } from "./duration.ts";
+import { type NotifyTarget, notifyEntry, notifyProblems, notifyTargets } from "./notify.ts";
 import { checkShape } from "./plan/checkShape.ts";
 import { choice, list, name, object, optional } from "./plan/fields.ts";
 import type { PlanProblem } from "./plan/problem.ts";
@@ -38,43 +40,12 @@ export interface RetentionSettings {
   readonly runLogDays: number | null;
   readonly rejectedDays: number | null;
 }
-/** Who is told of a new revision or digest: an HTTP address, a command, or both. */
-export interface NotifyTarget {
-  readonly url: string | null;
-  readonly command: readonly string[] | null;
-  /** Name of the environment variable that holds the secret of the signature. */
-  readonly secretEnv: string | null;
-  readonly on: readonly ("report" | "digest")[];
-}
 export type SettingsReading =
   | { readonly ok: true; readonly settings: Settings }
   | { readonly ok: false; readonly problems: readonly PlanProblem[] };
 
-const MS_PER: Readonly<Record<string, number>> = {
-  ms: 1,
-  s: 1000,
-  min: 60_000,
-  h: 3_600_000,
-  days: 86_400_000,
-};
-const DURATION = /^\s*(\d+(?:\.\d+)?)\s*(ms|s|min|h|days?)\s*$/;
 const MS_PER_DAY = 86_400_000;
 
-/** A duration with its unit, such as `2 s` or `90 days`; comes out in milliseconds. */
-const duration = (example: string) =>
-  z
-    .string()
-    .meta({ expects: `a duration with its unit, such as ${example}`, example })
-    .transform((text, context) => {
-      const [, number, unit = ""] = DURATION.exec(text) ?? [];
-      const ms = Number(number) * (MS_PER[unit === "day" ? "days" : unit] ?? Number.NaN);
-      if (ms > 0) return ms;
-      context.addIssue({
-        code: "custom",
-        message: `expected a duration such as ${example} (ms, s, min, h, days)`,
-      });
-      return z.NEVER;
-    });
 /** A duration of whole or broken days, or `never`. */
 const keepFor = () =>
   z
@@ -87,23 +58,6 @@ const zone = () =>
 const oneOrMore = () =>
   z.union([name(), list(name())]).meta({ expects: "a pattern such as face-*.csv, or a list of them" });
 
-const notifyEntry = object({
-  url: optional(
-    z
-      .url({ protocol: /^https?$/, error: "expected an address that starts with https:// or http://" })
-      .meta({ expects: "an http(s) address" }),
-  ),
-  command: optional(list(name()).meta({ expects: "a list: the program, then its arguments" })),
-  "secret-env": optional(
-    z
-      .string()
-      .regex(
-        /^[A-Za-z_][A-Za-z0-9_]*$/,
-        "expected the name of an environment variable, never the secret itself",
-      ),
-  ),
-  on: optional(list(choice(["report", "digest"]))),
-});
 const wholeSettings = object({
   plinth: optional(z.literal(1).meta({ expects: "1, the version of this format" })),
   shop: optional(name()),
@@ -126,7 +80,7 @@ const wholeSettings = object({
     }),
   ),
   retention: optional(object({ "run-log": optional(keepFor()), rejected: optional(keepFor()) })),
-  notify: optional(z.array(notifyEntry)),
+  notify: optional(z.array(notifyEntry())),
 });
 
 const DEFAULT_POLL_MS = 2000;
@@ -149,10 +103,8 @@ export function readSettings(text: string, file: string): SettingsReading {
   );
   const { value, misfits } = checkShape(wholeSettings, raw, "the settings");
   for (const misfit of misfits) remarks.problem(misfit.path, misfit.text, misfit.place);
-  const told = isMapping(raw) && Array.isArray(raw.notify) ? raw.notify : [];
-  for (const [index, entry] of told.entries())
-    if (isMapping(entry) && entry.url === undefined && entry.command === undefined)
-      remarks.problem(["notify", index], "this entry tells nobody; give it a url or a command");
+  for (const { index, text } of notifyProblems(isMapping(raw) ? raw.notify : []))
+    remarks.problem(["notify", index], text);
   const problems = [...yaml.problems, ...remarks.problems].toSorted(
     (a, b) => a.line - b.line || a.column - b.column,
   );
@@ -187,12 +139,7 @@ function toSettings(value: z.output<typeof wholeSettings>): Settings {
       runLogDays: days(value.retention?.["run-log"], DEFAULT_RUN_LOG_DAYS),
       rejectedDays: days(value.retention?.rejected, null),
     },
-    notify: (value.notify ?? []).map((entry) => ({
-      url: entry.url ?? null,
-      command: entry.command ?? null,
-      secretEnv: entry["secret-env"] ?? null,
-      on: entry.on ?? ["report"],
-    })),
+    notify: notifyTargets(value.notify ?? []),
   };
 }
 

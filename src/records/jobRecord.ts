@@ -6,6 +6,7 @@ import type { SetupReport, Verdict } from "../model/setupReport.ts";
 import { Trouble } from "../model/trouble.ts";
 import { withFolderLock } from "./folderLock.ts";
 import { read, sha256Of } from "./readLogs.ts";
+import { sidecar } from "./sidecar.ts";
 import { parseReport, verifyReport } from "./verify.ts";
 
 export const RECORD_SCHEMA = "plinth.job-record/1";
@@ -70,7 +71,10 @@ export async function attachReport(
       return { folder, report: before, status: "kept" };
     const entry = entryOf(report, files, new Date(effects.now()).toISOString());
     // The manifest goes last: what it names is there.
-    await effects.writeFile(join(folder, `${basename(base)}.sidecar.json`), sidecar(report, job, files));
+    await effects.writeFile(
+      join(folder, `${basename(base)}.sidecar.json`),
+      `${JSON.stringify(sidecar(report, job, files), null, 1)}\n`,
+    );
     await writeRecord(effects, folder, {
       ...record,
       reports: superseding([...record.reports.filter((one) => one !== before), entry]),
@@ -174,29 +178,6 @@ function superseding(reports: readonly RecordedReport[]): RecordedReport[] {
 /** Writes the manifest of a job record, whole or not at all. */
 export const writeRecord = (effects: DurableEffects, folder: string, record: JobRecord): Promise<void> =>
   effects.writeFile(join(folder, "manifest.json"), `${JSON.stringify(record, null, 1)}\n`);
-
-/** A few flat keys that another system can read without knowing reports. */
-function sidecar(report: SetupReport, job: string, files: readonly RecordedFile[]): string {
-  const { id, revision, issued } = report.report;
-  const flat = {
-    job,
-    ...report.setup,
-    report: id,
-    revision,
-    issued,
-    verdict: report.verdict,
-    ...report.counts,
-    plan: report.plan.name,
-    title: report.plan.title,
-  };
-  const named = Object.fromEntries(
-    files.flatMap(({ name, sha256 }) => [
-      [name.split(".").at(-1) ?? name, name],
-      [`${name.split(".").at(-1)}-sha256`, sha256],
-    ]),
-  );
-  return `${JSON.stringify({ ...flat, ...named, job }, null, 1)}\n`;
-}
 
 /** Where a file's hash stands in the records of a workspace. */
 export interface KnownFile {

@@ -15,6 +15,8 @@ export interface RunContext {
   readonly log: RunLog;
   /** Milliseconds that reports, days and archive go by: SOURCE_DATE_EPOCH or the clock. */
   runNow(): number;
+  /** Messages may be owed now. */
+  owed(): void;
   /** Signs of life between two steps that may last. */
   beat(state: string): Promise<void>;
   /** Opens what prints the pages of one round. */

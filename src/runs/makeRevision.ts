@@ -7,6 +7,7 @@ import { type AcceptedLog, acceptRevision } from "../records/ledger/acceptRevisi
 import { type ChainLog, chainOfReport, currentLogs, lastRevision } from "../records/ledger/chains.ts";
 import { historyFor } from "../records/ledger/historyFor.ts";
 import { makeReports } from "../records/makeReports.ts";
+import { reportMessages } from "../records/messages.ts";
 import { publishReports } from "../records/publishReports.ts";
 import { sha256Of } from "../records/readLogs.ts";
 import { reportJson, revisionsAfter } from "../records/reportStore.ts";
@@ -51,16 +52,21 @@ export async function makeRevision(round: RoundContext, work: ChainWork): Promis
     });
   }
   const written = await publish(round, work, report);
-  await acceptRevision(round.ledger, {
-    setupId: work.chain?.id ?? null,
-    keys: work.keys,
-    day: work.day,
+  const revision = {
     report: written,
     base: `reports/${fileName(written)}`,
     jsonSha256: sha256Of(reportJson(written)),
+  };
+  await acceptRevision(round.ledger, {
+    ...revision,
+    setupId: work.chain?.id ?? null,
+    keys: work.keys,
+    day: work.day,
     logs: accepted,
     elapsedMs: round.effects.ticks() - started,
+    messages: await reportMessages(round.effects, round.workspace, revision),
   });
+  round.owed();
   for (const { log } of logs) await finish(round, log);
   await tell(round, written, logs);
 }

@@ -1,24 +1,40 @@
+import { randomUUID } from "node:crypto";
 import type { Digest } from "../model/digest.ts";
 import type { DurableEffects } from "../model/effects.ts";
 import { digestOf } from "../records/digest.ts";
 import { allRecords, Entries } from "../records/entries.ts";
 import { mirrorEntries } from "../records/ledger/mirrorEntries.ts";
 import { openLedger } from "../records/ledger/openLedger.ts";
+import { outboxState, oweDigest, type TargetState } from "../records/ledger/outbox.ts";
+import { digestMessages } from "../records/messages.ts";
 import { type PublishedBoard, publishBoard } from "../records/publishBoard.ts";
 import { type PublishedDigest, publishDigest } from "../records/publishDigest.ts";
 import { sourceDateMs } from "../records/sourceDate.ts";
 import { dayOf, type Workspace } from "../records/workspace.ts";
+import type { Courier } from "./courier.ts";
+import { sendDue } from "./messenger.ts";
+import { runLog } from "./runLog.ts";
 
 export interface NightlyResult extends PublishedDigest {
   readonly digest: Digest;
   readonly board: PublishedBoard;
+  /** What each target was told and what not. */
+  readonly told: readonly TargetState[];
+}
+
+export interface NightlyOptions {
+  /** YYYY-MM-DD; null: today. */
+  readonly date: string | null;
+  /** Prints a sentence for a person. */
+  readonly tell?: (sentence: string) => void;
+  readonly courier?: Courier;
 }
 
 /** The digest of a day, and the board of all days: today in the workspace's time zone where none is named (SOURCE_DATE_EPOCH counts as the clock). */
 export async function nightly(
   effects: DurableEffects,
   workspace: Workspace,
-  date: string | null,
+  { date, tell = () => undefined, courier }: NightlyOptions,
 ): Promise<NightlyResult> {
   const { paths, settings } = workspace;
   const now = sourceDateMs(effects.environment) ?? effects.now();
@@ -44,7 +60,12 @@ export async function nightly(
       shop: settings.shop,
       timeZone: settings.timeZone,
     });
-    return { ...published, digest, board };
+    const messages = await digestMessages(effects, workspace, digest);
+    await oweDigest(ledger, messages);
+    const log = runLog(effects, paths, randomUUID(), tell);
+    const signal = new AbortController().signal;
+    await sendDue({ effects, workspace, ledger, log, courier }, signal);
+    return { ...published, digest, board, told: await outboxState(ledger.tables) };
   } finally {
     await ledger.close();
   }

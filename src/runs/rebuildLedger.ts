@@ -7,14 +7,17 @@ import { Trouble } from "../model/trouble.ts";
 import { archivedFiles, archiveLog } from "../records/archive.ts";
 import type { ChainKeys } from "../records/chainKeys.ts";
 import { decodeEnclosed } from "../records/decodeEnclosed.ts";
+import { allRecords } from "../records/entries.ts";
 import { makeFolders } from "../records/initWorkspace.ts";
 import { type AcceptedLog, acceptRevision } from "../records/ledger/acceptRevision.ts";
 import { chainOfReport, knownLog } from "../records/ledger/chains.ts";
+import { mirrorEntries } from "../records/ledger/mirrorEntries.ts";
 import { type Ledger, openLedger } from "../records/ledger/openLedger.ts";
 import { endRun, startRun } from "../records/ledger/runs.ts";
 import { sha256Of } from "../records/readLogs.ts";
 import { isoSeconds } from "../records/sourceDate.ts";
 import { dayOf, type Workspace } from "../records/workspace.ts";
+import { keepMessages } from "./keepMessages.ts";
 import { takeLock } from "./workspaceLock.ts";
 
 export interface Rebuilt {
@@ -60,6 +63,12 @@ export async function rebuildLedger(
       const run = { id: randomUUID(), what: "rebuild", started: isoSeconds(effects.now()) };
       await startRun(ledger, run);
       result = await fill(effects, workspace, ledger);
+      const records = await allRecords(effects, paths.records);
+      await mirrorEntries(
+        ledger,
+        records.flatMap(({ entries }) => entries),
+      );
+      await keepMessages(effects, workspace, ledger, tell);
       const done = { accepted: result.logs, rejected: 0, reports: result.revisions };
       await endRun(ledger, run.id, { ended: isoSeconds(effects.now()), ...done });
     } finally {

@@ -4,6 +4,7 @@ import { REPORT_SCHEMA } from "../model/setupReport.ts";
 import { isAbandoned } from "../records/durableEffects.ts";
 import { adoptRevision } from "../records/ledger/acceptRevision.ts";
 import { chainOfReport, hasRevision, knownLog } from "../records/ledger/chains.ts";
+import { reportMessages } from "../records/messages.ts";
 import { sha256Of } from "../records/readLogs.ts";
 import { openClaims } from "./claims.ts";
 import type { RunContext } from "./context.ts";
@@ -66,7 +67,11 @@ export async function settleReports(context: RunContext, crashed: boolean): Prom
   }
 }
 
-async function adopt({ effects, ledger }: RunContext, path: string, id: string): Promise<boolean> {
+async function adopt(
+  { effects, ledger, workspace, owed }: RunContext,
+  path: string,
+  id: string,
+): Promise<boolean> {
   const chain = await chainOfReport(ledger.tables, id);
   if (chain === null) return false;
   const bytes = await effects.readFile(path);
@@ -74,11 +79,14 @@ async function adopt({ effects, ledger }: RunContext, path: string, id: string):
   if (report === null) return false;
   for (const { sha256 } of report.logs)
     if ((await knownLog(ledger.tables, sha256))?.reportId !== id) return false;
-  await adoptRevision(ledger, chain.id, {
+  const revision = {
     report,
     base: `reports/${id}_r${report.report.revision}`,
     jsonSha256: sha256Of(bytes),
-  });
+  };
+  const messages = await reportMessages(effects, workspace, revision);
+  await adoptRevision(ledger, chain.id, { ...revision, messages });
+  owed();
   return true;
 }
 

@@ -2,12 +2,15 @@ import { randomUUID } from "node:crypto";
 import type { DurableEffects } from "../model/effects.ts";
 import { Trouble } from "../model/trouble.ts";
 import { damaged, isDamaged, type Ledger, LedgerDamaged, openLedger } from "../records/ledger/openLedger.ts";
+import { oweRefusedAgain } from "../records/ledger/outbox.ts";
 import { endRun, isUnused, startRun } from "../records/ledger/runs.ts";
 import { type PdfMaker, pdfFor } from "../records/pdfFor.ts";
 import { isoSeconds, sourceDateMs } from "../records/sourceDate.ts";
 import type { Workspace } from "../records/workspace.ts";
 import type { RunContext, Tally } from "./context.ts";
+import type { Courier } from "./courier.ts";
 import { heartbeat } from "./heartbeat.ts";
+import { sendDue, startMessenger } from "./messenger.ts";
 import { isPassing, passingText } from "./passing.ts";
 import { removeUnfinished, settleReports } from "./recover.ts";
 import { keepRetention } from "./retention.ts";
@@ -24,6 +27,10 @@ export interface WatchOptions {
   readonly signal: AbortSignal;
   /** Prints a sentence for a person. */
   readonly tell: (sentence: string) => void;
+  /** Also tries messages again that were refused. */
+  readonly resend?: boolean;
+  /** What brings messages; else the network and commands. */
+  readonly courier?: Courier;
   /** How the ledger is opened; tests open one that breaks. */
   readonly open?: (path: string) => Promise<Ledger>;
   /** What prints; else the browser that is found. */
@@ -54,6 +61,7 @@ export async function watch(
     const ledger = reopening(opened, () => (options.open ?? openLedger)(paths.ledger));
     try {
       await withLedger({ effects, workspace, options, ledger, log, ...standing }, tally);
+      if (options.once) await sendLast({ effects, workspace, options, ledger, log, ...standing });
     } finally {
       await closeQuietly(ledger);
     }
@@ -75,10 +83,20 @@ interface Opened {
   readonly crashed: boolean;
 }
 
+/** With `once` messages go last and without the lock: a slow target must not hold up the reports of the next run. */
+async function sendLast({ effects, workspace, options, ledger, log, lock }: Opened): Promise<void> {
+  if (workspace.settings.notify.length === 0) return;
+  await lock.release().catch(ignoreDisk);
+  await sendDue({ effects, workspace, ledger, log, courier: options.courier }, options.signal);
+}
+
 async function withLedger(opened: Opened, tally: Tally): Promise<void> {
   const { effects, workspace, options, ledger, log, lock, crashed } = opened;
   const runNow = (): number => sourceDateMs(effects.environment) ?? effects.now();
   const pulse = heartbeat(effects, workspace.paths, lock.owner);
+  const messenger = options.once
+    ? null
+    : startMessenger({ effects, workspace, ledger, log, courier: options.courier });
   const context: RunContext = {
     effects,
     workspace,
@@ -86,6 +104,7 @@ async function withLedger(opened: Opened, tally: Tally): Promise<void> {
     reopen: () => ledger.reopen(),
     log,
     runNow,
+    owed: () => messenger?.wake(),
     beat: (state) => pulse.beat(state, { done: tally.accepted + tally.rejected + tally.duplicates }),
     printer: options.printer ?? pdfFor,
     signal: options.signal,
@@ -95,10 +114,12 @@ async function withLedger(opened: Opened, tally: Tally): Promise<void> {
     once: options.once,
   });
   try {
+    if (options.resend) await oweAgain(context);
     await finishLeft(context, tally, crashed);
     await keepRetention(context);
     await watchInbox(context, tally, { once: options.once, lock });
   } finally {
+    await messenger?.stop();
     const { accepted, rejected, reports } = tally;
     await context.beat("ended");
     await endRun(ledger, log.run, {
@@ -113,6 +134,12 @@ async function withLedger(opened: Opened, tally: Tally): Promise<void> {
       { ...tally, reports: reports.length },
     );
   }
+}
+
+async function oweAgain({ ledger, effects, log, owed }: RunContext): Promise<void> {
+  const count = await oweRefusedAgain(ledger, new Date(effects.now()).toISOString());
+  owed();
+  await log.note("started", `${count} refused messages are tried again.`, { count });
 }
 
 /** Finishes or undoes what an earlier run left when it was cut off. A disk that refuses is waited for in the watching. */

@@ -161,7 +161,9 @@ describe("accepting a revision", () => {
     const { setupId } = await acceptRevision(
       ledger,
       acceptance(report, {
-        messages: [{ idempotencyKey: "k", target: "t", message: "{}", due: "2026-03-01T08:00:00Z" }],
+        messages: [
+          { idempotencyKey: "k", target: "t", subject: "s", message: "{}", due: "2026-03-01T08:00:00Z" },
+        ],
       }),
     );
     expect(await knownLog(ledger.tables, report.logs[0]?.sha256 ?? "")).toMatchObject({

@@ -19,7 +19,7 @@ async function run(root: string, iso: string, logs: Readonly<Record<string, stri
 }
 async function digest(root: string, date: string | null, iso = "2026-11-25T22:00:00Z") {
   const effects = quickEffects(at(iso));
-  return nightly(effects, await openWorkspace(effects, root), date);
+  return nightly(effects, await openWorkspace(effects, root), { date });
 }
 const log = (job: string, more: Readonly<Record<string, string>> = {}, height = 0): string =>
   faceLog({ header: { job, ...more }, height });

@@ -4,14 +4,16 @@ import { VERSION } from "../../model/version.ts";
 import { shippedText } from "../../records/assets.ts";
 import { diskEffects } from "../../records/diskEffects.ts";
 import { EXIT } from "../errors.ts";
-import { print, styleFor, table } from "../output.ts";
+import { print, safe, styleFor, table } from "../output.ts";
+import { workspaceChecks } from "./workspaceChecks.ts";
 
 export interface DoctorOptions {
   readonly out: string;
+  readonly workspace?: string;
   readonly json?: true;
   readonly quiet?: true;
 }
-interface Check {
+export interface Check {
   readonly what: string;
   readonly works: boolean;
   readonly found: string;
@@ -29,17 +31,20 @@ export async function doctor(options: DoctorOptions): Promise<void> {
     await folder(options.out),
     await disk(options.out),
     clock(),
+    ...(options.workspace === undefined ? [] : await workspaceChecks(options.workspace)),
     ...(await browser()),
   ];
   const broken = checks.filter((check) => !check.works);
   if (options.json) print(JSON.stringify(checks, null, 1));
-  else if (options.quiet) for (const check of broken) print(`${check.what}: ${check.found}`);
+  else if (options.quiet) for (const check of broken) print(safe(`${check.what}: ${check.found}`));
   else {
     const style = styleFor(process.stdout);
     print(
-      table(
-        [{ title: "" }, { title: "what" }, { title: "found" }],
-        checks.map((check) => [check.works ? "ok" : "MEND", check.what, check.found]),
+      safe(
+        table(
+          [{ title: "" }, { title: "what" }, { title: "found" }],
+          checks.map((check) => [check.works ? "ok" : "MEND", check.what, check.found]),
+        ),
       ),
     );
     print(

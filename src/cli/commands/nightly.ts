@@ -1,5 +1,6 @@
 import { Trouble } from "../../model/trouble.ts";
 import { durableEffects } from "../../records/durableEffects.ts";
+import type { TargetState } from "../../records/ledger/outbox.ts";
 import { openWorkspace } from "../../records/workspace.ts";
 import { nightly as runNightly } from "../../runs/nightly.ts";
 import { EXIT } from "../errors.ts";
@@ -14,6 +15,9 @@ export interface NightlyOptions {
   readonly quiet?: true;
 }
 
+const toldWords = ({ target, owed, refused }: TargetState): string =>
+  `  ${target}: ${owed} messages are still owed, ${refused.length} were refused (plinth doctor --workspace says why)`;
+
 /** `plinth nightly`: the day's digest. */
 export async function nightly(options: NightlyOptions): Promise<void> {
   const { date } = options;
@@ -21,7 +25,10 @@ export async function nightly(options: NightlyOptions): Promise<void> {
     throw new Trouble("usage", `--date ${date}: expected a day of the calendar such as 2026-11-25.`);
   const effects = durableEffects();
   const workspace = await openWorkspace(effects, options.workspace);
-  const { digest, files, status, noPdf, board } = await runNightly(effects, workspace, date ?? null);
+  const { digest, files, status, noPdf, board, told } = await runNightly(effects, workspace, {
+    date: date ?? null,
+    tell: options.quiet ? () => undefined : (sentence) => tell(safe(sentence)),
+  });
   if (options.json) print(JSON.stringify(digest, null, 1));
   else if (!options.quiet) {
     const { bold } = styleFor(process.stdout);
@@ -44,6 +51,7 @@ export async function nightly(options: NightlyOptions): Promise<void> {
           ...due,
           ...files.map((file) => `  ${file}${status === "kept" ? "  (unchanged: left alone)" : ""}`),
           `  ${board.path}  (${board.reports} reports)`,
+          ...told.filter(({ owed, refused }) => owed + refused.length > 0).map(toldWords),
         ].join("\n"),
       ),
     );

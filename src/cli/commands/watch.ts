@@ -7,6 +7,7 @@ import { type FailOn, verdictExit } from "../verdictExit.ts";
 export interface WatchOptions {
   readonly workspace?: string;
   readonly once?: true;
+  readonly resend?: true;
   readonly failOn?: FailOn;
   readonly json?: true;
   readonly quiet?: true;
@@ -21,6 +22,7 @@ export async function watch(options: WatchOptions): Promise<void> {
   for (const signal of ["SIGTERM", "SIGINT"] as const) process.once(signal, () => stop.abort());
   const result = await watchWorkspace(effects, workspace, {
     once: options.once === true,
+    resend: options.resend === true,
     signal: stop.signal,
     tell: options.quiet ? () => undefined : (sentence) => tell(safe(sentence)),
   });

@@ -2,6 +2,7 @@ import type { Transaction } from "kysely";
 import type { SetupReport } from "../../model/setupReport.ts";
 import type { ChainKeys } from "../chainKeys.ts";
 import type { Ledger } from "./openLedger.ts";
+import { type OutboxMessage, owe } from "./outbox.ts";
 import { reportValues } from "./reportValues.ts";
 import type { Tables } from "./tables.ts";
 
@@ -31,15 +32,6 @@ export interface Acceptance {
   /** Messages that are owed to somebody once this revision is there. */
   readonly messages?: readonly OutboxMessage[];
 }
-export interface OutboxMessage {
-  /** The same for every try: whoever gets it twice can tell. */
-  readonly idempotencyKey: string;
-  readonly target: string;
-  /** JSON. */
-  readonly message: string;
-  /** ISO 8601. */
-  readonly due: string;
-}
 
 /**
  * The one act that makes logs done: chain, logs, revision, values and findings in one transaction. Before it the logs are
@@ -51,11 +43,7 @@ export function acceptRevision(ledger: Ledger, acceptance: Acceptance): Promise<
     const setupId = await saveChain(tables, acceptance);
     await saveLogs(tables, acceptance, setupId);
     await saveRevision(tables, acceptance, setupId);
-    for (const { idempotencyKey, target, message, due } of acceptance.messages ?? [])
-      await tables
-        .insertInto("outbox")
-        .values({ idempotency_key: idempotencyKey, target, message, attempts: 0, next_attempt: due })
-        .execute();
+    await owe(tables, acceptance.messages ?? []);
     return { setupId };
   });
 }
@@ -102,9 +90,12 @@ async function saveLogs(tables: Transaction<Tables>, { logs }: Acceptance, setup
 export function adoptRevision(
   ledger: Ledger,
   setupId: number,
-  revision: Pick<Acceptance, "report" | "base" | "jsonSha256">,
+  revision: Pick<Acceptance, "report" | "base" | "jsonSha256" | "messages">,
 ): Promise<void> {
-  return ledger.transact((tables) => saveRevision(tables, { ...revision, elapsedMs: 0 }, setupId));
+  return ledger.transact(async (tables) => {
+    await saveRevision(tables, { ...revision, elapsedMs: 0 }, setupId);
+    await owe(tables, revision.messages ?? []);
+  });
 }
 
 type WrittenRevision = Pick<Acceptance, "report" | "base" | "jsonSha256" | "elapsedMs">;

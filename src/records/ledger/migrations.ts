@@ -10,6 +10,7 @@ export type CountingKey = "integer primary key" | "serial primary key";
 export function migrations(key: CountingKey): MigrationProvider {
   const steps: Readonly<Record<string, Migration>> = {
     "001-first": { up: (database: Kysely<unknown>) => first(database, key) },
+    "002-refused-messages": { up: refusedMessages },
   };
   return { getMigrations: async () => ({ ...steps }) };
 }
@@ -46,6 +47,16 @@ async function first(database: Kysely<unknown>, key: CountingKey): Promise<void>
     `create index revision_log_by_log on revision_log (sha256)`,
     `create index log_by_setup on log (setup_id)`,
     `create index setup_by_job on setup (plan, job)`,
+  ];
+  for (const statement of statements) await sql.raw(statement).execute(database);
+}
+
+async function refusedMessages(database: Kysely<unknown>): Promise<void> {
+  const statements = [
+    `alter table outbox add column subject text not null default ''`,
+    `alter table outbox add column owed text`,
+    `alter table outbox add column refused text`,
+    `create index outbox_by_target on outbox (target, sent)`,
   ];
   for (const statement of statements) await sql.raw(statement).execute(database);
 }

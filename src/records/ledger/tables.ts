@@ -125,13 +125,20 @@ export interface EntryTable {
 export interface OutboxTable {
   id: Generated<number>;
   idempotency_key: string;
+  /** Name of the target in the settings. */
   target: string;
-  /** JSON: report id, revision, files. */
+  /** JSON: what it is about and which files. */
   message: string;
   attempts: number;
+  /** Not before this; while a try runs, when it counts as cut off. */
   next_attempt: string;
   sent: string | null;
   last_error: string | null;
+  subject: string;
+  /** When it came to be owed. */
+  owed: string | null;
+  /** When the target said that it never wants it; null while it may still come. */
+  refused: string | null;
 }
 
 export interface RunTable {
