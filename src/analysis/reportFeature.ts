@@ -1,11 +1,13 @@
+import type { Sweep } from "../model/measurement.ts";
 import type { Plan } from "../model/plan/plan.ts";
 import type { Said } from "../model/say.ts";
-import type { FeaturePlot, ReportFeature } from "../model/setupReport.ts";
+import type { FeaturePlot, ReportFeature, ReportSweep } from "../model/setupReport.ts";
 import type { FittedFeature, UnfittedFeature } from "./fittedFeature.ts";
 import type { FeatureLookup } from "./fitting/fitFeatures.ts";
 import { formOf } from "./fitting/formOf.ts";
 import { spreadOf } from "./fitting/formZone.ts";
 import { instrumentPlan } from "./fitting/instruments.ts";
+import { sweepWaves } from "./sweepWaves.ts";
 
 /** A feature for the report, with what was found before correction inside it; null when nothing was measured. */
 export function reportFeature(name: string, lookup: FeatureLookup, plan: Plan): ReportFeature<Said> | null {
@@ -46,13 +48,22 @@ function fitted(feature: FittedFeature, plan: Plan): ReportFeature<Said> {
     ...(form.ok && form.value.circumscribed !== null ? { circumscribed: form.value.circumscribed.size } : {}),
     ...(feature.tipProblem === null ? {} : { trouble: feature.tipProblem }),
     quality: feature.quality,
-    ...(swept === undefined
-      ? {}
-      : { sweep: { kind: swept.kind, radius: swept.radiusMm, fim: spreadOf(swept.reading) } }),
+    ...(swept === undefined ? {} : { sweep: sweepOf(swept, feature) }),
     ...(measured?.clamping ? { clamping: measured.clamping } : {}),
     ...(measured?.bolt ? { bolt: measured.bolt } : {}),
     ...(where === null ? {} : { where }),
     ...(measured === null ? {} : { plot: plotOf(feature) }),
+  };
+}
+
+function sweepOf(swept: Sweep, feature: FittedFeature): ReportSweep {
+  const waves = sweepWaves(feature);
+  return {
+    kind: swept.kind,
+    radius: swept.radiusMm,
+    fim: spreadOf(swept.reading),
+    ...(swept.headerSagMm === null ? {} : { sag: swept.headerSagMm }),
+    ...(waves.length === 0 ? {} : { waves }),
   };
 }
 

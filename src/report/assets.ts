@@ -33,7 +33,7 @@ export const FONTS: readonly FontFile[] = [
   { file: "source-sans-3-latin-ext-600-normal.woff2", weight: 600, range: LATIN_EXTENDED, always: false },
 ];
 
-const SHARED_PARTIALS = ["quantity", "mark", "figure"] as const;
+const SHARED_PARTIALS = ["quantity", "mark", "figure", "picture"] as const;
 
 /** Every file a setup report needs. Styles are joined in this order. */
 export const REPORT_FILES = {
@@ -42,6 +42,6 @@ export const REPORT_FILES = {
     ...SHARED_PARTIALS.map((name) => `partials/${name}.hbs`),
     ...SECTIONS.map((section) => `partials/${section.name}.hbs`),
   ],
-  styles: ["styles/base.css", "styles/report.css"],
+  styles: ["styles/base.css", "styles/report.css", "styles/evidence.css"],
   fonts: FONTS.map((font) => font.file),
 } as const satisfies Record<string, readonly string[]>;

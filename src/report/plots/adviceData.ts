@@ -1,3 +1,5 @@
+import { isCrowd } from "./crowd.ts";
+
 /** Reading an advice's plot data, whose shape the record does not promise. */
 
 /** The value under a key of a record; undefined when there is none. */
@@ -56,3 +58,7 @@ export function thinnedRows<Row>(rows: readonly Row[], keep: readonly Row[]): re
   const step = Math.ceil(rows.length / (MOST_DRAWN - 100));
   return rows.filter((row, index) => index % step === 0 || keep.includes(row));
 }
+
+/** All rows as long as they can be told apart; of a crowd only those of `keep`. */
+export const fewOf = <Row>(rows: readonly Row[], keep: readonly Row[]): readonly Row[] =>
+  isCrowd(rows.length) ? keep : rows;

@@ -14,6 +14,9 @@ export function endsText(
   return `${one(plots.highest, highest)}, ${one(plots.lowest, lowest)}`;
 }
 
+/** Sentences that are there. */
+export const sentences = (parts: readonly string[]): string => parts.filter((part) => part !== "").join(" ");
+
 /** How many touches are drawn when not all are; empty when all are. */
 export function thinnedText(feature: ReportFeature, drawn: number, page: PageContext): string {
   const of = feature.plot?.of ?? drawn;

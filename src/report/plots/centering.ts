@@ -1,5 +1,6 @@
-import { numberIn, placeIn, rowsIn, thinnedRows } from "./adviceData.ts";
+import { fewOf, numberIn, placeIn, rowsIn } from "./adviceData.ts";
 import type { AdvicePlotKind } from "./contract.ts";
+import { isCrowd, reach } from "./crowd.ts";
 import { baseCircle, cross, deviationBar, exaggeration, POLAR, placeAt, polarScale } from "./polar.ts";
 import { deviationText } from "./scales.ts";
 import { element, picture, px } from "./svg.ts";
@@ -14,11 +15,15 @@ export const centering: AdvicePlotKind = {
     const center = placeIn(data, "center");
     const radius = numberIn(data, "radius");
     if (rows === null || center === null || radius === null) return null;
-    const spots = thinnedRows(rows, []).map(({ x, y }) => ({
+    const spots = rows.map(({ x, y }) => ({
       angle: Math.atan2(y, x),
       deviation: Math.hypot(x, y) - radius,
     }));
-    const scale = polarScale(Math.max(...spots.map((spot) => Math.abs(spot.deviation))), radius, page);
+    const scale = polarScale(
+      spots.reduce((most, spot) => Math.max(most, Math.abs(spot.deviation)), 0),
+      radius,
+      page,
+    );
     const [cx, cy] = [POLAR.x + center[0] * scale.pxPerMm, POLAR.y - center[1] * scale.pxPerMm];
     const { plots } = page.texts;
     const where = `X ${deviationText(center[0], page)}, Y ${deviationText(center[1], page)}`;
@@ -27,7 +32,14 @@ export const centering: AdvicePlotKind = {
       `${plots.centeringLabel}: ${where}`,
       cross(viewFrame([0, 0, 1])),
       baseCircle(),
-      ...spots.map(({ angle, deviation }) => {
+      isCrowd(spots.length)
+        ? reach(
+            spots.map(({ angle, deviation: value }) => ({ at: angle, value })),
+            120,
+            (angle, value) => placeAt(angle, value, scale),
+          )
+        : "",
+      ...fewOf(spots, []).map(({ angle, deviation }) => {
         const [x, y] = placeAt(angle, deviation, scale);
         return touchMark({ cx: x, cy: y, line: null, holds: false, filled: deviation > 0 });
       }),

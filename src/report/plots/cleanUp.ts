@@ -1,5 +1,6 @@
-import { numberIn, placeIn, rowsIn, thinnedRows } from "./adviceData.ts";
+import { fewOf, numberIn, placeIn, rowsIn } from "./adviceData.ts";
 import type { AdvicePlotKind } from "./contract.ts";
+import { isCrowd, reach } from "./crowd.ts";
 import {
   baseCircle,
   cross,
@@ -44,7 +45,14 @@ export const cleanUp: AdvicePlotKind = {
       cross(viewFrame([0, 0, 1])),
       baseCircle(),
       ringPath({ shift, offset: 0, kind: "extreme" }, scale),
-      ...thinnedRows(all, [least, most]).map((spot) => {
+      isCrowd(all.length)
+        ? reach(
+            all.map(({ angle, stock: value }) => ({ at: angle, value })),
+            120,
+            (angle, value) => placeAt(angle, value, scale),
+          )
+        : "",
+      ...fewOf(all, [least, most]).map((spot) => {
         const [cx, cy] = placeAt(spot.angle, spot.stock, scale);
         return touchMark({ cx, cy, line: null, holds: spot === least, filled: spot.stock > 0 });
       }),

@@ -1,7 +1,8 @@
 import type { ReportAdvice } from "../../model/setupReport.ts";
 import type { PageContext } from "../pageContext.ts";
-import { numberIn, rowsIn, thinnedRows } from "./adviceData.ts";
+import { fewOf, numberIn, rowsIn } from "./adviceData.ts";
 import type { AdvicePlotKind } from "./contract.ts";
+import { isCrowd, reach } from "./crowd.ts";
 import { deviationText, factorText, niceBelow, niceLengthBelow, roundLength } from "./scales.ts";
 import { element, label, picture, px } from "./svg.ts";
 import { touchMark } from "./touchMark.ts";
@@ -22,7 +23,7 @@ export const faceCut: AdvicePlotKind = {
     const side = sideOf(rows, cutPlane, advice);
     if (side === null) return null;
     const { plots } = page.texts;
-    const spots = thinnedRows(rows, [side.lowest, side.highest]).map((row) =>
+    const spots = fewOf(rows, [side.lowest, side.highest]).map((row) =>
       touchMark({ cx: side.x(row), cy: side.y(row.z), line: null, holds: row === side.lowest, filled: true }),
     );
     const { y } = side;
@@ -51,6 +52,13 @@ export const faceCut: AdvicePlotKind = {
         "stroke-width": 2.2,
         class: "cut",
       }),
+      isCrowd(rows.length)
+        ? reach(
+            rows.map((row) => ({ at: side.x(row), value: y(row.z) })),
+            100,
+            (at, value) => [at, value],
+          )
+        : "",
       ...spots,
       label(BOX.right + 6, y(cutPlane) + 4, `Z ${deviationText(cutPlane, page)}`, { class: "strong" }),
       label(BOX.right + 6, y(side.lowest.z) - 3, deviationText(side.lowest.z, page)),

@@ -1,12 +1,12 @@
-import { valueText } from "../../model/say.ts";
 import { numberIn, rowsIn } from "./adviceData.ts";
 import type { AdvicePlotKind } from "./contract.ts";
 import { INK, nameAt, stroke } from "./drawing.ts";
+import { slopeText } from "./scales.ts";
 import { element, picture } from "./svg.ts";
 
-const SIZE = { width: 380, height: 200 } as const;
-const ZERO = 95;
-const REACH = 60;
+const SIZE = { width: 380, height: 164 } as const;
+const ZERO = 76;
+const REACH = 46;
 
 /** The lean of each face at its B as bars about zero, and what all faces share. */
 export const fourFace: AdvicePlotKind = {
@@ -32,12 +32,7 @@ export const fourFace: AdvicePlotKind = {
           "stroke-width": 1,
           class: "lean",
         }) +
-        nameAt(
-          x,
-          y(row.lean) + (above ? -6 : 14),
-          valueText({ slope: row.lean, signed: true }, page.style),
-          true,
-        ) +
+        nameAt(x, y(row.lean) + (above ? -6 : 14), slopeText(row.lean, page), true) +
         nameAt(x, SIZE.height - 6, `B${row.b}`)
       );
     });

@@ -2,13 +2,14 @@ import { contours } from "d3-contour";
 import { Delaunay } from "d3-delaunay";
 import { scaleLinear } from "d3-scale";
 import type { PageContext } from "../pageContext.ts";
-import { niceLengthBelow, roundLength } from "./scales.ts";
+import { density, isCrowd } from "./crowd.ts";
+import { deviationText, niceLengthBelow, roundLength } from "./scales.ts";
 import { element, label, pathOf, picture, px } from "./svg.ts";
 import { touchMark } from "./touchMark.ts";
 import { axisName, type ViewFrame } from "./viewFrame.ts";
 
-const SIZE = { width: 400, height: 270 } as const;
-const MAP = { left: 44, top: 22, width: 252, height: 196 } as const;
+const SIZE = { width: 400, height: 236 } as const;
+const MAP = { left: 44, top: 20, width: 252, height: 166 } as const;
 /** Paper to slate: a scale that stays a scale when it is printed in grey. */
 const TONES = ["#f4f5f5", "#dfe4e7", "#c5ced4", "#a6b4bd", "#8598a4", "#647b89"] as const;
 const CELLS = 44;
@@ -27,30 +28,36 @@ export interface MapRequest {
   readonly id: string;
   readonly description: string;
   readonly labelOf: (spot: Spot) => string;
+  /** Rise to the right and upwards of what the heights are counted from. */
+  readonly tilt?: readonly [number, number] | null;
 }
 export interface HeightMap {
   readonly svg: string;
   /** The heights could be joined to a surface with tones; else there are only touches. */
   readonly hasSurface: boolean;
+  /** Rise over the touches along the arrow; null without an arrow. */
+  readonly riseMm: number | null;
 }
 
 /** Heights over a face: a few tones, zero as a heavy line, every touch; null when all touches are at one place. */
 export function heightMap(request: MapRequest, page: PageContext): HeightMap | null {
-  const { spots, frame, id, description, labelOf } = request;
+  const { spots, frame, id, description, labelOf, tilt = null } = request;
   const map = scaleOf(spots, page);
   if (map === null) return null;
   const surface = surfaceOf(spots, map, id, page);
+  const riseMm = tilt && riseOf(spots, tilt);
   const svg = picture(
     SIZE,
     description,
     surface?.drawing ?? "",
-    ...spots.map((spot) => mark(spot, map)),
+    ...marksOf(spots, map),
+    riseMm === null || tilt === null ? "" : tiltArrow(tilt, deviationText(riseMm, page)),
     ...extremeLabels(spots, map, labelOf),
     scaleBar(map, page),
     axes(frame),
     surface === null ? "" : toneKey(surface.levels, page),
   );
-  return { svg, hasSurface: surface !== null };
+  return { svg, hasSurface: surface !== null, riseMm };
 }
 
 interface MapScale {
@@ -198,6 +205,16 @@ function fillTriangle([a, b, c]: Corners, values: Float64Array, grid: Omit<Grid,
   }
 }
 
+/** Every touch; of a crowd only where it lies, its ends and those that hold the zone. */
+function marksOf(spots: readonly Spot[], map: MapScale): readonly string[] {
+  if (!isCrowd(spots.length)) return spots.map((spot) => mark(spot, map));
+  const ends = extremesOf(spots);
+  return [
+    density(spots.map(({ at }) => [map.x(at[0]), map.y(at[1])])),
+    ...spots.filter((spot) => spot.holds || ends.includes(spot)).map((spot) => mark(spot, map)),
+  ];
+}
+
 function mark({ at, height, line, holds }: Spot, map: MapScale): string {
   const [cx, cy] = [map.x(at[0]), map.y(at[1])];
   return touchMark({ cx, cy, line, holds, filled: height > 0 });
@@ -209,9 +226,7 @@ function extremeLabels(
   map: MapScale,
   labelOf: (spot: Spot) => string,
 ): readonly string[] {
-  const highest = spots.reduce((best, spot) => (spot.height > best.height ? spot : best));
-  const lowest = spots.reduce((best, spot) => (spot.height < best.height ? spot : best));
-  return [highest, lowest].map((spot) => {
+  return extremesOf(spots).map((spot) => {
     const [x, y] = [map.x(spot.at[0]), map.y(spot.at[1])];
     const rightHalf = x > MAP.left + MAP.width / 2;
     return label(x + (rightHalf ? -6 : 6), y - 6, labelOf(spot), {
@@ -219,6 +234,47 @@ function extremeLabels(
       "text-anchor": rightHalf ? "end" : "start",
     });
   });
+}
+
+function extremesOf(spots: readonly Spot[]): readonly Spot[] {
+  const highest = spots.reduce((best, spot) => (spot.height > best.height ? spot : best));
+  const lowest = spots.reduce((best, spot) => (spot.height < best.height ? spot : best));
+  return [highest, lowest];
+}
+
+const LEAST_RISE = 1e-6;
+/** How much higher the far side of the touches is along the way of the rise; null where it is nothing. */
+function riseOf(spots: readonly Spot[], [right, up]: readonly [number, number]): number | null {
+  const heights = spots.map(({ at }) => at[0] * right + at[1] * up);
+  const rise = most(heights) - least(heights);
+  return rise > LEAST_RISE ? rise : null;
+}
+
+/** The way the face rises, with how much, beside the map. */
+function tiltArrow([right, up]: readonly [number, number], text: string): string {
+  const [x, y, reach] = [MAP.left + MAP.width + 52, SIZE.height - 48, 17];
+  const size = Math.hypot(right, up);
+  const [dx, dy] = [right / size, -up / size];
+  const [tipX, tipY] = [x + dx * reach, y + dy * reach];
+  const side = (sense: number): [number, number] => [
+    tipX - dx * 9 - dy * 4.5 * sense,
+    tipY - dy * 9 + dx * 4.5 * sense,
+  ];
+  return [
+    element("circle", { cx: x, cy: y, r: reach + 4, fill: "none", stroke: "#8d979e", "stroke-width": 0.6 }),
+    element("path", {
+      d: pathOf([
+        [x - dx * reach, y - dy * reach],
+        [tipX, tipY],
+      ]),
+      stroke: "#1a1a1a",
+      "stroke-width": 1.8,
+      fill: "none",
+      class: "tilt",
+    }),
+    element("path", { d: pathOf([[tipX, tipY], side(1), side(-1)], true), fill: "#1a1a1a" }),
+    label(x, SIZE.height - 10, text, { "text-anchor": "middle", class: "strong" }),
+  ].join("");
 }
 
 function scaleBar(map: MapScale, page: PageContext): string {
@@ -247,7 +303,7 @@ function axes(frame: ViewFrame): string {
 }
 
 function toneKey(levels: readonly number[], page: PageContext): string {
-  const [x, top, step] = [MAP.left + MAP.width + 26, MAP.top + 8, 24];
+  const [x, top, step] = [MAP.left + MAP.width + 26, MAP.top, 20];
   const count = levels.length + 1;
   const boxes = Array.from({ length: count }, (_, index) =>
     element("rect", {

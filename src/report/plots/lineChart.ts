@@ -1,8 +1,9 @@
 import { scaleLinear } from "d3-scale";
 import type { ReportFeature } from "../../model/setupReport.ts";
 import type { PageContext } from "../pageContext.ts";
-import { thinnedText } from "./captions.ts";
-import type { FeaturePlotKind } from "./contract.ts";
+import { endsText, sentences, thinnedText } from "./captions.ts";
+import type { FeaturePlotKind, Plot } from "./contract.ts";
+import { isCrowd, reach } from "./crowd.ts";
 import { deviationText, factorText, niceBelow, roundLength } from "./scales.ts";
 import { element, label, pathOf, picture } from "./svg.ts";
 import { extremes, type Touch, touchesOf } from "./touches.ts";
@@ -27,18 +28,33 @@ export const lineChart: FeaturePlotKind = {
       SIZE,
       `${page.text(page.texts.plots.lineLabel, { name })}. ${page.texts.plots.highest} ${deviationText(highest.deviation, page)}, ${page.texts.plots.lowest} ${deviationText(lowest.deviation, page)}`,
       frame(chart, page),
+      trace(chart.spots),
       element("path", { d: pathOf(chart.fit), stroke: INK, "stroke-width": 1.6, fill: "none", class: "fit" }),
-      element("path", {
-        d: pathOf(chart.spots.map((spot) => spot.at)),
-        stroke: "#647b89",
-        "stroke-width": 0.9,
-        fill: "none",
-      }),
-      ...chart.spots.map(mark),
+      ...chart.spots
+        .filter(
+          ({ touch }) => !isCrowd(touches.length) || touch === highest || touch === lowest || touch.holds,
+        )
+        .map(mark),
     );
-    return { svg, caption: captionOf(feature, chart, touches, page) };
+    return { svg, ...wordsOf(feature, chart, touches, page) };
   },
 };
+
+/** Readings joined in order; of a crowd how far it reaches. */
+function trace(spots: readonly Spot[]): string {
+  if (isCrowd(spots.length))
+    return reach(
+      spots.map(({ at: [x, y] }) => ({ at: x, value: y })),
+      120,
+      (x, y) => [x, y],
+    );
+  return element("path", {
+    d: pathOf(spots.map((spot) => spot.at)),
+    stroke: "#647b89",
+    "stroke-width": 0.9,
+    fill: "none",
+  });
+}
 
 interface Spot {
   readonly at: readonly [number, number];
@@ -138,19 +154,23 @@ function frame(chart: Chart, page: PageContext): string {
 const mark = ({ at: [cx, cy], touch }: Spot): string =>
   touchMark({ cx, cy, line: touch.line, holds: touch.holds, filled: touch.deviation > 0 });
 
-function captionOf(
+function wordsOf(
   feature: ReportFeature,
   chart: Chart,
   touches: readonly Touch[],
   page: PageContext,
-): string {
+): Omit<Plot, "svg"> {
   const { plots } = page.texts;
-  return [
-    plots.lineCaption,
-    touches.some((touch) => touch.holds) ? plots.holds : "",
-    `${page.text(plots.heightScale, { factor: factorText(chart.factor, page) })}.`,
-    thinnedText(feature, touches.length, page),
-  ]
-    .filter((part) => part !== "")
-    .join(" ");
+  return {
+    caption: sentences([
+      `${endsText(extremes(touches), page)}.`,
+      `${page.text(plots.heightScale, { factor: factorText(chart.factor, page) })}.`,
+      thinnedText(feature, touches.length, page),
+    ]),
+    key: [
+      plots.lineCaption,
+      touches.some((touch) => touch.holds) ? plots.holds : "",
+      isCrowd(touches.length) ? plots.crowdReach : "",
+    ].filter((sentence) => sentence !== ""),
+  };
 }

@@ -1,8 +1,7 @@
-import { valueText } from "../../model/say.ts";
 import { numberIn, numbersIn } from "./adviceData.ts";
 import type { AdvicePlotKind } from "./contract.ts";
 import { nameAt, stroke } from "./drawing.ts";
-import { deviationText } from "./scales.ts";
+import { deviationText, slopeText } from "./scales.ts";
 import { label, picture } from "./svg.ts";
 import { touchMark } from "./touchMark.ts";
 
@@ -24,8 +23,7 @@ export const reSeat: AdvicePlotKind = {
     const x = (index: number): number =>
       BOX.left + 10 + (index / (values.length - 1)) * (BOX.right - BOX.left - 20);
     const slope = (data as { unit?: unknown } | null)?.unit === "slope";
-    const text = (value: number): string =>
-      slope ? valueText({ slope: value, signed: true }, page.style) : deviationText(value, page);
+    const text = (value: number): string => (slope ? slopeText(value, page) : deviationText(value, page));
     const level = (value: number, dashed: boolean): string =>
       stroke(
         [BOX.left, y(value)],

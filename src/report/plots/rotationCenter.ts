@@ -1,10 +1,11 @@
 import { numberIn, placeIn, rowsIn } from "./adviceData.ts";
+import { sentences } from "./captions.ts";
 import type { AdvicePlotKind } from "./contract.ts";
-import { niceLengthBelow, roundLength } from "./scales.ts";
-import { element, label, picture, px } from "./svg.ts";
+import { deviationText, factorText, niceBelow, niceLengthBelow, roundLength } from "./scales.ts";
+import { element, label, pathOf, picture, px } from "./svg.ts";
 
-const SIZE = { width: 400, height: 260 } as const;
-const ROOM = { x: 170, y: 128, radius: 92 } as const;
+const SIZE = { width: 400, height: 232 } as const;
+const ROOM = { x: 170, y: 110, radius: 80 } as const;
 const INK = "#1a1a1a";
 
 /** The ball at each B seen from above, the circle it runs on, and the centre found. */
@@ -12,6 +13,7 @@ export const rotationCenter: AdvicePlotKind = {
   name: "rotation-center",
   draw: (data, _advice, _id, page) => {
     const rows = rowsIn(data, ["b", "x", "z"]);
+    const residuals = rowsIn(data, ["leftX", "leftZ"]);
     const [center, arm] = [placeIn(data, "center"), numberIn(data, "arm")];
     if (rows === null || center === null || arm === null || !(arm > 0)) return null;
     const pxPerMm = ROOM.radius / arm;
@@ -22,6 +24,7 @@ export const rotationCenter: AdvicePlotKind = {
       // From above with the spindle below the sheet: Z runs down.
       y: ROOM.y + (z - center[1]) * pxPerMm,
     }));
+    const leftOver = residuals?.length === rows.length ? leftOverArrows(places, residuals, pxPerMm) : null;
     const bar = niceLengthBelow(70 / pxPerMm, page);
     const [left, low] = [SIZE.width - 92, SIZE.height - 26];
     const svg = picture(
@@ -55,11 +58,12 @@ export const rotationCenter: AdvicePlotKind = {
           "stroke-width": 1.4,
           class: "touch",
         }),
-        label(x + (x < ROOM.x ? -9 : 9), y + 4, name, {
+        label(x + (x < ROOM.x ? -9 : 9), y + (y < ROOM.y ? -9 : 17), name, {
           class: "halo strong",
           "text-anchor": x < ROOM.x ? "end" : "start",
         }),
       ]),
+      leftOver?.drawing ?? "",
       element("path", {
         d: `M${left} ${low - 3}V${low + 3}M${left} ${low}H${px(left + bar * pxPerMm)}M${px(left + bar * pxPerMm)} ${low - 3}V${low + 3}`,
         stroke: INK,
@@ -69,6 +73,61 @@ export const rotationCenter: AdvicePlotKind = {
       label(left, low + 15, roundLength(bar, page)),
       label(ROOM.x, SIZE.height - 12, plots.spindleSide, { "text-anchor": "middle" }),
     );
-    return { svg, caption: plots.rotationCaption };
+    const caption = [
+      plots.rotationCaption,
+      leftOver === null
+        ? ""
+        : page.text(plots.rotationLeft, {
+            factor: factorText(leftOver.factor, page),
+            most: deviationText(leftOver.mostMm, page).replace("+", ""),
+          }),
+    ];
+    return { svg, caption: sentences(caption) };
   },
 };
+
+interface Place {
+  readonly x: number;
+  readonly y: number;
+}
+interface LeftOver {
+  readonly drawing: string;
+  readonly factor: number;
+  readonly mostMm: number;
+}
+const LONGEST = 34;
+
+/** What is left over at each index as an arrow from its ball, to one scale; null where nothing is. */
+function leftOverArrows(
+  places: readonly Place[],
+  left: readonly Readonly<Record<"leftX" | "leftZ", number>>[],
+  pxPerMm: number,
+): LeftOver | null {
+  const mostMm = left.reduce((most, { leftX, leftZ }) => Math.max(most, Math.hypot(leftX, leftZ)), 0);
+  if (!(mostMm > 1e-7)) return null;
+  const factor = niceBelow(LONGEST / (mostMm * pxPerMm));
+  const arrows = places.map(({ x, y }, index) => {
+    const { leftX = 0, leftZ = 0 } = left[index] ?? {};
+    const [dx, dy] = [leftX * pxPerMm * factor, leftZ * pxPerMm * factor];
+    const length = Math.hypot(dx, dy);
+    if (length < 1) return "";
+    const [ux, uy] = [dx / length, dy / length];
+    const [tipX, tipY] = [x + dx, y + dy];
+    const side = (sense: number): [number, number] => [
+      tipX - ux * 6 - uy * 3 * sense,
+      tipY - uy * 6 + ux * 3 * sense,
+    ];
+    return (
+      element("path", {
+        d: pathOf([
+          [x, y],
+          [tipX, tipY],
+        ]),
+        stroke: INK,
+        "stroke-width": 1.6,
+        class: "left-over",
+      }) + element("path", { d: pathOf([[tipX, tipY], side(1), side(-1)], true), fill: INK })
+    );
+  });
+  return { drawing: arrows.join(""), factor, mostMm };
+}

@@ -1,7 +1,8 @@
 import type { ReportFeature, RoundSize } from "../../model/setupReport.ts";
 import type { PageContext } from "../pageContext.ts";
-import { endsText, thinnedText } from "./captions.ts";
-import type { FeaturePlotKind } from "./contract.ts";
+import { endsText, sentences, thinnedText } from "./captions.ts";
+import type { FeaturePlotKind, Plot } from "./contract.ts";
+import { isCrowd, reach } from "./crowd.ts";
 import {
   baseCircle,
   cross,
@@ -40,9 +41,12 @@ export const roundForm: FeaturePlotKind = {
       `${page.text(page.texts.plots.roundLabel, { name })}. ${endsText(ends, page)}`,
       cross(frame),
       baseCircle(),
-      ...rings.map((ring) => ringPath(ring, scale)),
       trace(points, feature.fit, scale),
-      ...points.map((point) => mark(point, scale)),
+      ...rings.map((ring) => ringPath(ring, scale)),
+      ...(isCrowd(points.length)
+        ? points.filter(({ touch }) => touch.holds || touch === ends.highest || touch === ends.lowest)
+        : points
+      ).map((point) => mark(point, scale)),
       ...points
         .filter(({ touch }) => touch === ends.highest || touch === ends.lowest)
         .map(({ angle, touch: { deviation } }) =>
@@ -50,7 +54,7 @@ export const roundForm: FeaturePlotKind = {
         ),
       deviationBar(scale, page),
     );
-    return { svg, caption: captionOf({ feature, touches, scale, rings }, page) };
+    return { svg, ...wordsOf({ feature, touches, scale, rings }, page) };
   },
 };
 
@@ -96,6 +100,12 @@ function zoneRings(feature: ReportFeature, points: readonly RoundPoint[]): reado
 
 /** Neighbouring touches of one section joined; a cylinder's sections lie over each other and are left unjoined. */
 function trace(points: readonly RoundPoint[], fit: string, drawing: PolarScale): string {
+  if (isCrowd(points.length))
+    return reach(
+      points.map(({ angle, touch }) => ({ at: angle, value: touch.deviation })),
+      120,
+      (angle, deviation) => placeAt(angle, deviation, drawing),
+    );
   if (fit !== "circle" || points.length < 5) return "";
   const ordered = [...points].sort((a, b) => a.angle - b.angle);
   const places = ordered.map(({ angle, touch }) => placeAt(angle, touch.deviation, drawing));
@@ -113,17 +123,20 @@ interface Drawn {
   readonly scale: PolarScale;
   readonly rings: readonly Ring[];
 }
-function captionOf({ feature, touches, scale, rings }: Drawn, page: PageContext): string {
+function wordsOf({ feature, touches, scale, rings }: Drawn, page: PageContext): Omit<Plot, "svg"> {
   const { plots } = page.texts;
-  return [
-    `${endsText(extremes(touches), page)}.`,
-    exaggeration(scale, page),
-    plots.roundBase,
-    rings.some((ring) => ring.kind === "extreme") ? plots.roundExtremes : "",
-    touches.some((touch) => touch.holds) ? plots.holds : "",
-    rings.some((ring) => ring.kind === "zone") ? plots.roundZone : "",
-    thinnedText(feature, touches.length, page),
-  ]
-    .filter((part) => part !== "")
-    .join(" ");
+  return {
+    caption: sentences([
+      `${endsText(extremes(touches), page)}.`,
+      exaggeration(scale, page),
+      thinnedText(feature, touches.length, page),
+    ]),
+    key: [
+      plots.roundBase,
+      rings.some((ring) => ring.kind === "extreme") ? plots.roundExtremes : "",
+      touches.some((touch) => touch.holds) ? plots.holds : "",
+      rings.some((ring) => ring.kind === "zone") ? plots.roundZone : "",
+      isCrowd(touches.length) ? plots.crowdReach : "",
+    ].filter((sentence) => sentence !== ""),
+  };
 }

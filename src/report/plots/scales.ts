@@ -1,4 +1,4 @@
-import { plainNumber, quantity } from "../format.ts";
+import { plainNumber, quantity, slope } from "../format.ts";
 import type { PageContext } from "../pageContext.ts";
 
 const MM_PER_INCH = 25.4;
@@ -31,6 +31,12 @@ export function factorText(factor: number, page: PageContext): string {
   const text = plainNumber(factor, factor < 1 ? 2 : 0, page.style);
   // Groups of three keep a long run of noughts countable.
   return text.replace(/\B(?=(\d{3})+$)/g, "\u2009");
+}
+
+/** A slope as text with its sign. */
+export function slopeText(value: number, page: PageContext): string {
+  const text = slope(value, page.style);
+  return text.number + text.unit;
 }
 
 /** A small deviation as text, one digit finer than the shop's usual. */

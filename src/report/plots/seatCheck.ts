@@ -4,8 +4,8 @@ import { INK, nameAt, stroke } from "./drawing.ts";
 import { deviationText, factorText, niceBelow } from "./scales.ts";
 import { element, pathOf, picture } from "./svg.ts";
 
-const SIZE = { width: 320, height: 260 } as const;
-const FOOT = 215;
+const SIZE = { width: 400, height: 196 } as const;
+const FOOT = 154;
 const REACH = 40;
 
 /** The column from the side, leaning as measured, with the edge under which debris would make it lean so. */
@@ -15,7 +15,7 @@ export const seatCheck: AdvicePlotKind = {
     const [depth, height, lean] = [numberIn(data, "depth"), numberIn(data, "height"), numberIn(data, "lean")];
     const edge = (data as { edge?: unknown } | null)?.edge;
     if (depth === null || height === null || lean === null || !(depth > 0) || !(height > 0)) return null;
-    const scale = Math.min(150 / height, 150 / depth);
+    const scale = Math.min(100 / height, 220 / depth);
     const factor = lean === 0 ? 1 : niceBelow(REACH / (Math.abs(lean) * scale));
     const shift = lean * scale * factor;
     const [w, h, middle] = [depth * scale, height * scale, SIZE.width / 2];
@@ -71,7 +71,7 @@ export const seatCheck: AdvicePlotKind = {
               true,
             ),
           ]),
-      nameAt(middle, SIZE.height - 8, page.text(plots.heightScale, { factor: factorText(factor, page) })),
+      nameAt(middle, SIZE.height - 8, page.text(plots.leanScale, { factor: factorText(factor, page) })),
     );
     return {
       svg,

@@ -6,8 +6,8 @@ import { arrow, INK, nameAt, stroke } from "./drawing.ts";
 import { deviationText, factorText, niceBelow } from "./scales.ts";
 import { element, picture } from "./svg.ts";
 
-const SIZE = { width: 400, height: 190 } as const;
-const BOX = { left: 60, right: 340, middle: 90, reach: 45 } as const;
+const SIZE = { width: 400, height: 152 } as const;
+const BOX = { left: 60, right: 340, middle: 76, reach: 36 } as const;
 
 /** The face as it stands and as it should, with the move at each stop (from above) or support (from the right). */
 export const squareUp: AdvicePlotKind = {

@@ -1,6 +1,7 @@
 import type { ReportCharacteristic, ReportCorrection } from "../../model/setupReport.ts";
 import { plainNumber, type Quantity, quantity, slope } from "../format.ts";
 import { own, type PageContext } from "../pageContext.ts";
+import { plotCorrections } from "../plots/index.ts";
 import type { Section, View } from "./contract.ts";
 import { alignColumns, kindWord, namesOf, quantityText, quantityView, shownValue } from "./shared.ts";
 
@@ -20,6 +21,7 @@ export const correction: Section = {
     ];
     return {
       text: texts.correction,
+      plot: plotOf(page),
       empty: rows.length === 0 ? texts.correction.empty : null,
       rows: rows.map((row) => ({
         ...row,
@@ -30,6 +32,11 @@ export const correction: Section = {
     };
   },
 };
+
+function plotOf(page: PageContext): View {
+  const plot = plotCorrections(page.report.corrections ?? [], page);
+  return plot && { svg: plot.svg, caption: plot.caption };
+}
 
 const lined = (rows: readonly Row[]): readonly Row[] => alignColumns(rows, ["asFound", "made", "asLeft"]);
 

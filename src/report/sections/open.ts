@@ -1,9 +1,17 @@
-import type { ReportCharacteristic, ReportSignOff, Verdict } from "../../model/setupReport.ts";
+import type { ReportCharacteristic, ReportSignOff, SetupReport, Verdict } from "../../model/setupReport.ts";
 import type { PageContext } from "../pageContext.ts";
 import type { Section, View } from "./contract.ts";
 import { firstOf, kindWord, limitsParts, namesOf, quantityText, shownValue, verdictView } from "./shared.ts";
 
 const MOST_ON_FIRST_PAGE = 6;
+const MOST_WAYS = 2;
+
+/** Ways to decide an entry that the first page has no room for: they stand with the entry's result. */
+export function laterWays(entry: ReportCharacteristic, report: SetupReport): readonly string[] {
+  if (entry.verdict !== "undecided") return [];
+  const place = report.characteristics.filter(({ verdict }) => verdict === "undecided").indexOf(entry);
+  return entry.toDecide.slice(place < MOST_ON_FIRST_PAGE ? MOST_WAYS : 0);
+}
 
 /** What keeps the setup from a pass: what failed, what is undecided and how to decide, what is missing. */
 export const open: Section = {
@@ -48,7 +56,8 @@ function characteristicLine(entry: ReportCharacteristic, page: PageContext): { [
     value: value === null ? page.texts.noValue : quantityText(value),
     numbers: `${page.texts.open.limit} ${limitsParts(entry.limits, entry.unit, page).join(" ")}`,
     because: page.say(entry.because),
-    decide: entry.verdict === "undecided" ? entry.toDecide.slice(0, 2).map((text) => page.say(text)) : [],
+    decide:
+      entry.verdict === "undecided" ? entry.toDecide.slice(0, MOST_WAYS).map((text) => page.say(text)) : [],
   };
 }
 
