@@ -19,7 +19,7 @@ export const toleranceBar: ResultPlotKind = {
     if (entry.value === null || zone === null) return null;
     const { rule, guard } = page.report.decision;
     const band = rule === "guarded" ? guard * (entry.uncertainty ?? 0) : 0;
-    const scale = scaleOf(entry, zone);
+    const scale = scaleOf(entry, zone, band);
     const svg = picture(
       SIZE,
       labelOf(entry, page),
@@ -67,13 +67,18 @@ function zoneOf({ limits: { lower, upper } }: ReportCharacteristic): Zone | null
 const limitsOf = ({ limits: { lower, upper } }: ReportCharacteristic): readonly number[] =>
   [lower, upper].filter((limit) => limit !== null);
 
-/** Wide enough for the value, its uncertainty and the value as found, as long as these are not far away. */
-function scaleOf({ value, asFound, uncertainty }: ReportCharacteristic, { low, high }: Zone): Scale {
+/** Wide enough for the value, its uncertainty, the guard band and the value as found, as long as these are not far away. */
+function scaleOf(
+  { value, asFound, uncertainty }: ReportCharacteristic,
+  { low, high }: Zone,
+  band: number,
+): Scale {
   const width = high - low;
+  const margin = Math.max(0.12 * width, band);
   const spread = uncertainty ?? 0;
   const all = [value, asFound].flatMap((one) => (one === null ? [] : [one - spread, one + spread]));
-  const from = Math.max(Math.min(low - 0.12 * width, ...all), low - FARTHEST * width);
-  const to = Math.min(Math.max(high + 0.12 * width, ...all), high + FARTHEST * width);
+  const from = Math.max(Math.min(low - margin, ...all), low - FARTHEST * width);
+  const to = Math.min(Math.max(high + margin, ...all), high + FARTHEST * width);
   const perUnit = (BOX.right - BOX.left) / (to - from);
   return (one) => Math.min(BOX.right, Math.max(BOX.left, BOX.left + (one - from) * perUnit));
 }
