@@ -5,8 +5,8 @@ export type ShownUnit = "mm" | "in" | "deg";
 const MM_PER_INCH = 25.4;
 /** Decimals of a shop's number: the micrometre, the tenth of a thou, a third of an arc second. */
 const USUAL_DECIMALS = { mm: 3, in: 4, deg: 4 } as const;
-/** More decimals than a page can use. */
-const MOST_DECIMALS = 12;
+/** Uncertainties below this, in any unit, are rounding of exact numbers and say nothing about a gauge. */
+const NOTHING = 1e-9;
 
 /** A length in mm in the unit shown; angles are degrees already. */
 export const inShown = (value: number, shown: ShownUnit): number =>
@@ -18,16 +18,16 @@ export const inShown = (value: number, shown: ShownUnit): number =>
  */
 export function decimalsOf(uncertainty: number | null, shown: ShownUnit): number {
   const usual = USUAL_DECIMALS[shown];
-  if (uncertainty === null || !(uncertainty > 0)) return usual;
+  if (uncertainty === null || !(uncertainty > NOTHING)) return usual;
   if (uncertainty < 2 * 10 ** -usual) return usual + 1;
   return Math.max(0, Math.min(usual, 1 - Math.floor(Math.log10(uncertainty))));
 }
 
 /** Decimals for an uncertainty itself: two digits of it, at most one finer than usual, but never a bare zero. */
 export function decimalsOfUncertainty(uncertainty: number, shown: ShownUnit): number {
-  if (!(uncertainty > 0)) return USUAL_DECIMALS[shown];
+  if (!(uncertainty > NOTHING)) return USUAL_DECIMALS[shown];
   const first = -Math.floor(Math.log10(uncertainty));
-  return Math.min(Math.max(0, first, Math.min(first + 1, USUAL_DECIMALS[shown] + 1)), MOST_DECIMALS);
+  return Math.max(0, first, Math.min(first + 1, USUAL_DECIMALS[shown] + 1));
 }
 
 /** Decimals for a number without limits or uncertainty: usual ones, or as many more as keep it from looking like nothing. */
