@@ -1,3 +1,4 @@
+import type { ReportEntry } from "./entry.ts";
 import type { Finding } from "./finding.ts";
 import type { Language } from "./language.ts";
 import type { ExcludedRow, LogDecision, LogKind, State, SweepKind } from "./measurement.ts";
@@ -58,6 +59,8 @@ export interface SetupReport<Text = string> {
   readonly generator: { readonly name: "plinth"; readonly version: string };
   /** Earlier values that the result used (re-seat, drift), so that it can be computed again without the ledger. */
   readonly history?: readonly HistoryValue[];
+  /** What quality had said of earlier revisions when this one was made. */
+  readonly entries?: readonly ReportEntry[];
   /** English sentence -> template and values it was made from. */
   readonly wording?: Readonly<Record<string, Wording>>;
 }

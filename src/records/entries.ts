@@ -4,9 +4,9 @@ import { CORRECTABLE, type Decision, type EntryKind, type ReportEntry } from "..
 import { namePart } from "../model/reportName.ts";
 import type { SetupReport, Verdict } from "../model/setupReport.ts";
 import { Trouble } from "../model/trouble.ts";
+import { entryId } from "./entryId.ts";
 import { withFolderLock } from "./folderLock.ts";
 import { readRecord, trustedReport, writeRecord } from "./jobRecord.ts";
-import { sha256Of } from "./readLogs.ts";
 import { isoSeconds, sourceDateMs } from "./sourceDate.ts";
 
 /** What a person wants to add to a report. */
@@ -127,8 +127,7 @@ function entryOf(request: EntryRequest, { report }: SetupReport, nowMs: number):
       Object.entries(request.corrected).map(([key, value]) => [key, value.trim()]),
     ),
   };
-  const id = sha256Of(JSON.stringify(Object.entries(said))).slice(0, 16);
-  return { id, ...said, made: isoSeconds(nowMs) };
+  return { id: entryId(said), ...said, made: isoSeconds(nowMs) };
 }
 
 /** Every job record below a folder; none where there is no such folder. A folder without a manifest is none. */

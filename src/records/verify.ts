@@ -1,3 +1,4 @@
+import type { ReportEntry } from "../model/entry.ts";
 import type { LogFile } from "../model/measurement.ts";
 import { isIdOf } from "../model/reportName.ts";
 import type { ReportLog, SetupReport } from "../model/setupReport.ts";
@@ -5,6 +6,7 @@ import { REPORT_SCHEMA } from "../model/setupReport.ts";
 import { Trouble } from "../model/trouble.ts";
 import { VERSION } from "../model/version.ts";
 import { decodeEnclosed } from "./decodeEnclosed.ts";
+import { entryId } from "./entryId.ts";
 import { type Difference, firstDifference } from "./firstDifference.ts";
 import { makeReports } from "./makeReports.ts";
 import { planFromText } from "./planFile.ts";
@@ -61,6 +63,8 @@ export function verifyReport(stored: SetupReport, logs: readonly LogFile[] = [])
     if ("because" in file) return file;
     files.push(file);
   }
+  const wrong = wrongEntry(stored);
+  if (wrong !== null) return refused(wrong);
   const fresh = recompute(stored, files);
   if ("because" in fresh) return fresh;
   return compare(stored, fresh);
@@ -104,11 +108,27 @@ function recompute(stored: SetupReport, files: readonly LogFile[]): SetupReport 
     const { revision, replaces } = stored.report;
     // Number and name among other reports are the store's doing; a name that is not this report's own is none.
     const id = isIdOf(stored.report.id, fresh.report.id) ? stored.report.id : fresh.report.id;
-    return { ...fresh, report: { ...fresh.report, id, revision, replaces } };
+    return {
+      ...fresh,
+      report: { ...fresh.report, id, revision, replaces },
+      ...(stored.entries && { entries: stored.entries }),
+    };
   } catch (error) {
     if (error instanceof Trouble) return refused(`the enclosed plan is not understood: ${error.message}`);
     throw error;
   }
+}
+
+/** What quality said cannot be computed again; that its words are those it was noted with can be seen. */
+function wrongEntry({ entries = [], report }: SetupReport): string | null {
+  if (!Array.isArray(entries)) return "what quality said is no list";
+  for (const entry of entries as readonly (ReportEntry | null)[]) {
+    if (entry === null || typeof entry !== "object" || entry.id !== entryId(entry))
+      return `an entry of ${String(entry?.who)}: its words are not those that were noted`;
+    if (entry.report !== report.id || !(entry.revision < report.revision))
+      return `an entry of ${entry.who}: it belongs to ${entry.report} revision ${entry.revision}`;
+  }
+  return null;
 }
 
 function compare(stored: SetupReport, fresh: SetupReport): Verification {

@@ -5,6 +5,7 @@ import type { SetupReport } from "../model/setupReport.ts";
 import { ArchiveChanged, archivedLog, archiveLog } from "../records/archive.ts";
 import { type AcceptedLog, acceptRevision } from "../records/ledger/acceptRevision.ts";
 import { type ChainLog, chainOfReport, currentLogs, lastRevision } from "../records/ledger/chains.ts";
+import { entriesFor } from "../records/ledger/entriesFor.ts";
 import { historyFor } from "../records/ledger/historyFor.ts";
 import { makeReports } from "../records/makeReports.ts";
 import { reportMessages } from "../records/messages.ts";
@@ -168,7 +169,13 @@ async function named({ ledger }: RoundContext, work: ChainWork, report: SetupRep
     id = furtherReportId(own, report.setup, work.keys.job === null ? work.day : "");
   if (work.chain === null && (await chainOfReport(ledger.tables, id)) !== null)
     id = furtherReportId(own, report.setup, work.logs[0]?.sha256);
-  return id === own ? report : { ...report, report: { ...report.report, id } };
+  // What quality said of earlier revisions stands on the next one.
+  const entries = await entriesFor(ledger.tables, id);
+  return {
+    ...report,
+    report: { ...report.report, id },
+    ...(entries.length > 0 && { entries }),
+  };
 }
 
 async function publish(round: RoundContext, work: ChainWork, report: SetupReport): Promise<SetupReport> {

@@ -430,6 +430,20 @@ export const report: SetupReport = {
     { level: "error", code: "too-few-points", text: "face-180 has 2 points.", feature: "face-180" },
   ],
   generator: { name: "plinth", version: "0.1.0" },
+  entries: [
+    {
+      id: "0123456789abcdef",
+      report: "J-2207_10_column-seat",
+      revision: 1,
+      kind: "disposition",
+      characteristic: "square-od",
+      who: "Shift lead",
+      made: "2026-11-24T15:00:00Z",
+      why: "The edge is cut away in operation 20",
+      decision: "use-as-is",
+      corrected: {},
+    },
+  ],
   wording: Object.fromEntries(said.map(({ text, template, values }) => [text, { template, values }])),
 };
 

@@ -5,6 +5,7 @@ import { cautions } from "./cautions.ts";
 import type { Section } from "./contract.ts";
 import { correction } from "./correction.ts";
 import { decision } from "./decision.ts";
+import { entries } from "./entries.ts";
 import { exclusions } from "./exclusions.ts";
 import { features } from "./features.ts";
 import { findings } from "./findings.ts";
@@ -23,6 +24,7 @@ export const SECTIONS: readonly Section[] = [
   identity,
   verdict,
   card,
+  entries,
   open,
   offsets,
   results,

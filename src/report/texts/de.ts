@@ -216,6 +216,22 @@ export const de: Texts = {
     },
     empty: "Keine Messdatei wurde verwendet.",
   },
+  entries: {
+    heading: "Was die Qualitätsstelle zu früheren Revisionen sagte",
+    revision: "Revision",
+    made: "Vermerkt",
+    what: "Was",
+    who: "Wer",
+    why: "Warum",
+    void: "ungültig: nicht zu verwenden",
+    correction: "{key} ist {value}",
+    decisions: {
+      "use-as-is": "so verwenden",
+      rework: "nacharbeiten",
+      "measure-again": "neu messen",
+      scrap: "Ausschuss",
+    },
+  },
   gauges: {
     heading: "Messmittel",
     name: "Messmittel",

@@ -207,6 +207,22 @@ export const en = {
     },
     empty: "No log was used.",
   },
+  entries: {
+    heading: "What quality said of earlier revisions",
+    revision: "Revision",
+    made: "Noted",
+    what: "What",
+    who: "Who",
+    why: "Why",
+    void: "void: not to be used",
+    correction: "{key} is {value}",
+    decisions: {
+      "use-as-is": "use as is",
+      rework: "rework",
+      "measure-again": "measure again",
+      scrap: "scrap",
+    },
+  },
   gauges: {
     heading: "Gauges",
     name: "Instrument",
