@@ -1,3 +1,4 @@
+import type { Rounding } from "../model/decimals.ts";
 import { fill, type SayOptions, valueText } from "../model/say.ts";
 import type { ReportCharacteristic, SetupReport, Verdict } from "../model/setupReport.ts";
 import { clipped, type Style, safe, table, wrap } from "./output.ts";
@@ -12,11 +13,16 @@ const WORDS: Readonly<Record<Verdict, string>> = {
 
 /** A report as a person reads it at the machine: verdict first, then what to do, then the table, then what was noticed. */
 export function answer(report: SetupReport, show: "mm" | "in", style: Style): string {
-  const say = sayer(report, { show, decimal: "." });
+  const units = {
+    show,
+    also: show === report.show ? (report.showAlso ?? null) : null,
+    decimal: ".",
+  } as const;
+  const say = sayer(report, units);
   const parts = [
     heading(report, style),
     moves(report, say, style),
-    characteristics(report, show, say),
+    characteristics(report, units, say),
     signOffs(report, say),
     noticed(report, say),
   ];
@@ -58,7 +64,7 @@ function moves(report: SetupReport, say: Sayer, style: Style): string {
   return ["DO NEXT", ...lines, ...(expected.length > 0 ? ["", "EXPECT", ...expected] : [])].join("\n");
 }
 
-function characteristics(report: SetupReport, show: "mm" | "in", say: Sayer): string {
+function characteristics(report: SetupReport, units: SayOptions, say: Sayer): string {
   if (report.characteristics.length === 0) return "";
   const order: readonly Verdict[] = ["fail", "missing", "undecided", "pass"];
   const sorted = [...report.characteristics].sort(
@@ -67,9 +73,9 @@ function characteristics(report: SetupReport, show: "mm" | "in", say: Sayer): st
   const rows = sorted.map((entry) => [
     WORDS[entry.verdict],
     entry.id,
-    number(entry, entry.value, show),
-    entry.uncertainty === null ? "-" : number(entry, entry.uncertainty, show),
-    limitText(entry, show),
+    shownValue(entry, units),
+    entry.uncertainty === null ? "-" : number(entry, entry.uncertainty, units, { as: "uncertainty" }),
+    limitText(entry, units),
     String(entry.points),
   ]);
   const head = [
@@ -89,16 +95,26 @@ function characteristics(report: SetupReport, show: "mm" | "in", say: Sayer): st
   return [table(head, rows), ...(reasons.length > 0 ? ["", ...reasons] : [])].join("\n");
 }
 
-function number(entry: ReportCharacteristic, value: number | null, show: "mm" | "in"): string {
-  if (value === null) return "-";
-  return valueText(entry.unit === "deg" ? { deg: value } : { mm: value }, { show, decimal: "." });
+function number(
+  { unit }: ReportCharacteristic,
+  value: number,
+  units: SayOptions,
+  rounding: Rounding,
+): string {
+  return valueText(unit === "deg" ? { deg: value, ...rounding } : { mm: value, ...rounding }, units);
 }
-function limitText(entry: ReportCharacteristic, show: "mm" | "in"): string {
+/** With the digits that its uncertainty allows and its limits ask for, as on the page. */
+function shownValue(entry: ReportCharacteristic, units: SayOptions): string {
+  const { value, uncertainty, limits } = entry;
+  if (value === null) return "-";
+  return number(entry, value, units, { uncertainty, beside: [limits.lower, limits.upper] });
+}
+function limitText(entry: ReportCharacteristic, units: SayOptions): string {
   const { lower, upper } = entry.limits;
-  if (lower === null && upper === null) return "none";
-  if (lower === null) return `at most ${number(entry, upper, show)}`;
-  if (upper === null) return `at least ${number(entry, lower, show)}`;
-  return `${number(entry, lower, show)} to ${number(entry, upper, show)}`;
+  const limit = (value: number): string => number(entry, value, units, { as: "limit" });
+  if (lower !== null && upper !== null) return `${limit(lower)} to ${limit(upper)}`;
+  if (upper !== null) return `at most ${limit(upper)}`;
+  return lower === null ? "none" : `at least ${limit(lower)}`;
 }
 
 function signOffs(report: SetupReport, say: Sayer): string {

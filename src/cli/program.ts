@@ -3,6 +3,13 @@ import { DECISIONS } from "../model/entry.ts";
 import { VERSION } from "../model/version.ts";
 
 const show = () => new Option("--show <unit>", "unit on the terminal and the page").choices(["mm", "in"]);
+const showBoth = () =>
+  new Option("--show <units>", "units on the page, the second in brackets").choices([
+    "mm",
+    "in",
+    "mm,in",
+    "in,mm",
+  ]);
 const failOn = () =>
   new Option(
     "--fail-on <verdict>",
@@ -50,7 +57,7 @@ function addAnswers(root: Command): void {
     .addOption(new Option("--page <size>", "paper").choices(["a4", "letter"]).default("a4"))
     .option("--format <list>", "json, html, pdf, csv, qif, separated by commas", "json,html,pdf")
     .option("--issued <time>", "time of issue, ISO 8601; else SOURCE_DATE_EPOCH, else now")
-    .addOption(show())
+    .addOption(showBoth())
     .addOption(json())
     .addOption(failOn())
     .addOption(quiet())

@@ -5,6 +5,8 @@ export type ShownUnit = "mm" | "in" | "deg";
 const MM_PER_INCH = 25.4;
 /** Decimals of a shop's number: the micrometre, the tenth of a thou, a third of an arc second. */
 const USUAL_DECIMALS = { mm: 3, in: 4, deg: 4 } as const;
+/** Part of a number by which a conversion there and back may miss it. */
+const ROUNDING = 1e-12;
 /** Uncertainties below this, in any unit, are rounding of exact numbers and say nothing about a gauge. */
 const NOTHING = 1e-9;
 
@@ -57,14 +59,15 @@ export function decimalsBesideLimits(
 
 /**
  * Decimals of a number as it was stated: as many as it was given with where it ends within three decimals more than usual.
- * One converted from the other unit never ends: then as many as keep it within one percent.
+ * One converted from the other unit seldom ends, and its end means nothing: then as many as keep it within one percent.
  */
-export function decimalsOfStated(value: number, shown: ShownUnit): number {
+export function decimalsOfStated(value: number, shown: ShownUnit, converted = false): number {
   const usual = USUAL_DECIMALS[shown];
   const choices = [usual, usual + 1, usual + 2, usual + 3];
   const off = (decimals: number): number => Math.abs(Number(value.toFixed(decimals)) - value);
+  const same = ROUNDING * Math.max(1, Math.abs(value));
   return (
-    choices.find((decimals) => off(decimals) <= 1e-9) ??
+    (converted ? undefined : choices.find((decimals) => off(decimals) <= same)) ??
     choices.find((decimals) => off(decimals) <= 0.01 * Math.abs(value)) ??
     usual + 3
   );
@@ -82,12 +85,12 @@ export interface Rounding {
   readonly as?: "limit" | "stated" | "uncertainty";
 }
 
-/** Decimals in the shown unit for a value in mm or degrees. */
-export function decimalsFor(value: number, rounding: Rounding, shown: ShownUnit): number {
+/** Decimals in the shown unit for a value in mm or degrees; `converted` where it only follows the other unit in brackets. */
+export function decimalsFor(value: number, rounding: Rounding, shown: ShownUnit, converted = false): number {
   const { uncertainty = null, beside = [], as } = rounding;
   const number = inShown(value, shown);
   if (as === "uncertainty") return decimalsOfUncertainty(number, shown);
-  if (as !== undefined) return decimalsOfStated(number, shown);
+  if (as !== undefined) return decimalsOfStated(number, shown, converted);
   if (uncertainty === null && beside.length === 0) return decimalsToSee(number, shown);
   return decimalsBesideLimits(
     number,

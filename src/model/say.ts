@@ -95,7 +95,9 @@ function rounded(
   options: SayOptions,
 ) {
   const decimals =
-    digits === undefined ? decimalsFor(value, rounding, unit) : digits + (unit === "in" ? 1 : 0);
+    digits === undefined
+      ? decimalsFor(value, rounding, unit, unit === options.also && unit !== options.show)
+      : digits + (unit === "in" ? 1 : 0);
   const text = fixed(inShown(value, unit), decimals, options, signed);
   // Zeros at the end of what was measured say how well it is known; behind what was stated they say nothing.
   return digits !== undefined || rounding.as === "stated" ? trimmed(text) : text;

@@ -1,8 +1,9 @@
 import * as z from "zod";
 import { duration } from "./duration.ts";
+import { LANGUAGES, type Language } from "./language.ts";
 import { type NotifyTarget, notifyEntry, notifyProblems, notifyTargets } from "./notify.ts";
 import { checkShape } from "./plan/checkShape.ts";
-import { choice, list, name, object, optional } from "./plan/fields.ts";
+import { choice, list, name, object, optional, shownUnits } from "./plan/fields.ts";
 import type { PlanProblem } from "./plan/problem.ts";
 import { mapWritten } from "./plan/schemaWalk.ts";
 import { isMapping, Remarks } from "./plan/sections.ts";
@@ -13,6 +14,10 @@ export interface Settings {
   readonly shop: string | null;
   /** Unit on pages of plans that say none; null: each plan's own default. */
   readonly show: "mm" | "in" | null;
+  /** The other unit, in brackets behind; null: one is enough. */
+  readonly showAlso: "mm" | "in" | null;
+  /** Language of pages of plans that say none, and of board, digest and trends. */
+  readonly language: Language | null;
   readonly page: "a4" | "letter";
   /** IANA name; null: the zone of the machine that runs Plinth. */
   readonly timeZone: string | null;
@@ -61,7 +66,8 @@ const oneOrMore = () =>
 const wholeSettings = object({
   plinth: optional(z.literal(1).meta({ expects: "1, the version of this format" })),
   shop: optional(name()),
-  show: optional(choice(["mm", "in"])),
+  show: optional(shownUnits()),
+  language: optional(choice(LANGUAGES)),
   page: optional(choice(["a4", "letter"])),
   "time-zone": optional(zone()),
   match: optional(z.record(z.string(), oneOrMore()).meta({ expects: "plans with the names of their logs" })),
@@ -122,7 +128,9 @@ const withoutRemarks = (text: string): string =>
 function toSettings(value: z.output<typeof wholeSettings>): Settings {
   return {
     shop: value.shop ?? null,
-    show: value.show ?? null,
+    show: value.show?.show ?? null,
+    showAlso: value.show?.also ?? null,
+    language: value.language ?? null,
     page: value.page ?? "a4",
     timeZone: value["time-zone"] ?? null,
     match: Object.entries(value.match ?? {}).map(([plan, patterns]) => ({

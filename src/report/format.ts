@@ -44,7 +44,7 @@ export function quantity(
       typeof decimals === "function"
         ? decimals(other)
         : decimals === undefined
-          ? decimalsFor(value, rounding, other)
+          ? decimalsFor(value, rounding, other, other !== shown)
           : Math.max(0, decimals + fineness(other) - fineness(shown));
     return {
       number: numberText(inShown(value, other), places, style, signed),

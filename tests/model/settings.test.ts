@@ -18,6 +18,8 @@ describe("settings of a workspace", () => {
   const defaults = {
     shop: null,
     show: null,
+    showAlso: null,
+    language: null,
     page: "a4",
     timeZone: null,
     match: [],

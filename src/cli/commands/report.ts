@@ -18,7 +18,7 @@ export interface ReportOptions {
   readonly page: "a4" | "letter";
   readonly format: string;
   readonly issued?: string;
-  readonly show?: "mm" | "in";
+  readonly show?: "mm" | "in" | "mm,in" | "in,mm";
   readonly json?: true;
   readonly failOn?: FailOn;
   readonly quiet?: true;
@@ -31,7 +31,7 @@ export async function report(paths: readonly string[], options: ReportOptions): 
   const issued = issuedTime(options.issued, process.env, effects.now());
   const plan = await readPlanFile(effects, options.plan);
   const files = await readLogs(effects, paths);
-  const shown = options.show === undefined ? plan : { ...plan, show: options.show };
+  const shown = { ...plan, ...unitsOf(options.show) };
   const { reports, rejected } = workingOut(files, options.quiet === true, () =>
     makeReports(files, { plan: shown, issued }),
   );
@@ -83,3 +83,10 @@ const summary = ({ report, files, status }: PublishedReport) => ({
   status,
   files,
 });
+
+/** What the command line asks for in place of the plan's units. */
+function unitsOf(asked: ReportOptions["show"]): { show?: "mm" | "in"; showAlso?: "mm" | "in" | null } {
+  if (asked === undefined) return {};
+  if (asked === "mm" || asked === "in") return { show: asked, showAlso: null };
+  return asked === "mm,in" ? { show: "mm", showAlso: "in" } : { show: "in", showAlso: "mm" };
+}
