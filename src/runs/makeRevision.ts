@@ -74,12 +74,17 @@ export async function makeRevision(round: RoundContext, work: ChainWork): Promis
 
 const fileName = ({ report }: SetupReport): string => `${report.id}_r${report.revision}`;
 
-/** The shop's unit where the plan says none. */
+/** The shop's units and language where the plan says none. */
 function planOf({ workspace }: RoundContext, { logs: [first] }: ChainWork): Plan {
   if (first === undefined) throw new RangeError("a chain without logs has no revision");
   const { plan } = first.scanned;
-  const { show } = workspace.settings;
-  return show === null || /^show\s*:/m.test(plan.source.text) ? plan : { ...plan, show };
+  const { show, showAlso, language } = workspace.settings;
+  const says = (key: string): boolean => new RegExp(`^${key}\\s*:`, "m").test(plan.source.text);
+  return {
+    ...plan,
+    ...(show === null || says("show") ? {} : { show, showAlso }),
+    ...(language === null || says("language") ? {} : { language }),
+  };
 }
 
 /** The claimed files, read again; one that has changed since goes back into the inbox. */
