@@ -79,7 +79,13 @@ export const choice = <const T extends readonly [string, ...string[]]>(words: T)
 /** The unit of lengths on a page, or two of them: the second follows in brackets. */
 export const shownUnits = () =>
   z
-    .union([choice(["mm", "in"]), z.array(choice(["mm", "in"])).length(2)])
+    .union([
+      choice(["mm", "in"]),
+      z
+        .array(choice(["mm", "in"]))
+        .length(2)
+        .meta(about({ expects: "two units, such as [mm, in]" })),
+    ])
     .meta(about({ expects: "mm, in, or both such as [mm, in]: the second stands in brackets" }))
     .refine((written) => typeof written === "string" || written[0] !== written[1], {
       error: "expected two different units, such as [mm, in]",
