@@ -12,7 +12,17 @@ export function namePart(text: string): string {
     .replace(/[^A-Za-z0-9.-]/gu, "-")
     .replace(/^\.+/, (dots) => "-".repeat(dots.length))
     .slice(0, LONGEST_PART);
-  return safe === text ? text : `${safe}-${createHash("sha256").update(text).digest("hex").slice(0, 6)}`;
+  return safe === text ? text : `${safe}-${digits(text)}`;
+}
+const digits = (text: string): string => createHash("sha256").update(text).digest("hex").slice(0, 6);
+
+/** No name, names that Windows keeps for devices whatever ending follows, and names that it cuts (Microsoft, "Naming Files, Paths, and Namespaces"). */
+const NO_FOLDER = /^$|^(?:con|prn|aux|nul|com[0-9]|lpt[0-9])(?:\.|$)|\.$/i;
+
+/** The folder of a job's record: as a part of a report's name, and with the six digits also where a share on Windows could not hold it. */
+export function recordFolder(job: string): string {
+  const part = namePart(job);
+  return NO_FOLDER.test(part) ? `${part.replaceAll(".", "-")}-${digits(job)}` : part;
 }
 
 /** JOB_OPERATION_PLAN, with _SETUP when the header has one. */

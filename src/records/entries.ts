@@ -1,12 +1,12 @@
 import { join } from "node:path";
 import type { DurableEffects } from "../model/effects.ts";
 import { CORRECTABLE, type Decision, type EntryKind, type ReportEntry } from "../model/entry.ts";
-import { namePart } from "../model/reportName.ts";
+import { recordFolder } from "../model/reportName.ts";
 import type { SetupReport, Verdict } from "../model/setupReport.ts";
 import { Trouble } from "../model/trouble.ts";
 import { entryId } from "./entryId.ts";
 import { withFolderLock } from "./folderLock.ts";
-import { readRecord, trustedReport, writeRecord } from "./jobRecord.ts";
+import { ownRecord, readRecord, trustedReport, writeRecord } from "./jobRecord.ts";
 import { isoSeconds, sourceDateMs } from "./sourceDate.ts";
 
 /** What a person wants to add to a report. */
@@ -41,10 +41,10 @@ export async function addEntry(
   const problem = problemOf(request, report);
   if (problem !== null) throw new Trouble("usage", problem);
   const job = await recordOf(effects, records, report);
-  const folder = join(records, namePart(job));
+  const folder = join(records, recordFolder(job));
   const entry = entryOf(request, report, sourceDateMs(effects.environment) ?? effects.now());
   return withFolderLock(effects, folder, async () => {
-    const record = await readRecord(effects, folder, job);
+    const record = await ownRecord(effects, folder, job);
     const before = record.entries.find(({ id }) => id === entry.id);
     if (before !== undefined) return { entry: before, folder, status: "kept" };
     await writeRecord(effects, folder, { ...record, entries: [...record.entries, entry] });

@@ -1,7 +1,7 @@
 import { basename, dirname, join } from "node:path";
 import type { DurableEffects } from "../model/effects.ts";
 import type { ReportEntry } from "../model/entry.ts";
-import { namePart } from "../model/reportName.ts";
+import { recordFolder } from "../model/reportName.ts";
 import type { SetupReport, Verdict } from "../model/setupReport.ts";
 import { Trouble } from "../model/trouble.ts";
 import { withFolderLock } from "./folderLock.ts";
@@ -57,9 +57,9 @@ export async function attachReport(
 ): Promise<Attached> {
   const base = path.replace(/\.(?:json|html|pdf)$/i, "");
   const report = await ofJob(effects, `${base}.json`, job);
-  const folder = join(records, namePart(job));
+  const folder = join(records, recordFolder(job));
   return withFolderLock(effects, folder, async () => {
-    const record = await readRecord(effects, folder, job);
+    const record = await ownRecord(effects, folder, job);
     const files: RecordedFile[] = [];
     for (const ending of ENDINGS) {
       const file = await copyFile(effects, `${base}.${ending}`, folder);
@@ -125,6 +125,23 @@ export async function readRecord(
   throw new Trouble(
     "rejected",
     `${path}: this is no manifest of a job record; restore it, or move it away and attach the reports again.`,
+  );
+}
+
+/**
+ * The record of a job to add to. Throws Trouble `rejected` where the folder is another job's: on a disk that takes `k-1` and
+ * `K-1` for one name they would share it.
+ */
+export async function ownRecord(
+  effects: Pick<DurableEffects, "exists" | "readFile">,
+  folder: string,
+  job: string,
+): Promise<JobRecord> {
+  const record = await readRecord(effects, folder, job);
+  if (record.job === job) return record;
+  throw new Trouble(
+    "rejected",
+    `${folder}: this is the record of job ${record.job}, and this disk takes both names for one; write the job as ${record.job}, or keep the records on a disk that tells them apart.`,
   );
 }
 

@@ -1,4 +1,5 @@
 import { Buffer } from "node:buffer";
+import { realpath } from "node:fs";
 import {
   appendFile,
   chmod,
@@ -13,7 +14,9 @@ import {
   unlink,
 } from "node:fs/promises";
 import { join, sep } from "node:path";
+import { promisify } from "node:util";
 import type { Disk, DiskEntry } from "../model/effects.ts";
+import { isSharedPath } from "./isSharedPath.ts";
 
 const READ_ONLY = 0o444;
 
@@ -93,14 +96,13 @@ async function syncFolder(path: string): Promise<void> {
   }
 }
 
-/** Magic numbers of file systems that live elsewhere: NFS, SMB, CIFS, SMB2, FUSE, 9p, AFS, Ceph, shared folders of virtual machines (Linux, statfs(2)). */
-const NETWORK_MAGIC = [
-  0x6969, 0x517b, 0xff534d42, 0xfe534d42, 0x65735546, 0x01021997, 0x5346414f, 0x00c36400, 0x786f4256,
-];
-
 async function isShared(path: string): Promise<boolean> {
-  if (process.platform === "win32") return path.startsWith("\\\\");
-  if (process.platform === "darwin") return path.startsWith("/Volumes/");
-  const { type } = await statfs(path);
-  return NETWORK_MAGIC.includes(type >>> 0);
+  const { platform } = process;
+  return isSharedPath({
+    platform,
+    path: platform === "win32" ? await realPath(path) : path,
+    fileSystem: platform === "linux" ? (await statfs(path)).type : null,
+  });
 }
+/** Follows drive letters to their shares. */
+const realPath = promisify(realpath.native);

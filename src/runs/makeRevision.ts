@@ -4,7 +4,7 @@ import { furtherReportId } from "../model/reportName.ts";
 import type { SetupReport } from "../model/setupReport.ts";
 import { ArchiveChanged, archivedLog, archiveLog } from "../records/archive.ts";
 import { type AcceptedLog, acceptRevision } from "../records/ledger/acceptRevision.ts";
-import { type ChainLog, chainOfReport, currentLogs, lastRevision } from "../records/ledger/chains.ts";
+import { type ChainLog, currentLogs, isNameTaken, lastRevision } from "../records/ledger/chains.ts";
 import { entriesFor } from "../records/ledger/entriesFor.ts";
 import { historyFor } from "../records/ledger/historyFor.ts";
 import { makeReports } from "../records/makeReports.ts";
@@ -170,9 +170,9 @@ function oneReport(
 async function named({ ledger }: RoundContext, work: ChainWork, report: SetupReport): Promise<SetupReport> {
   const own = report.report.id;
   let id = work.chain?.reportId ?? own;
-  if (work.chain === null && (await chainOfReport(ledger.tables, own)) !== null)
+  if (work.chain === null && (await isNameTaken(ledger.tables, own)))
     id = furtherReportId(own, report.setup, work.keys.job === null ? work.day : "");
-  if (work.chain === null && (await chainOfReport(ledger.tables, id)) !== null)
+  if (work.chain === null && (await isNameTaken(ledger.tables, id)))
     id = furtherReportId(own, report.setup, work.logs[0]?.sha256);
   // What quality said of earlier revisions stands on the next one.
   const entries = await entriesFor(ledger.tables, id);

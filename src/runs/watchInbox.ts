@@ -75,15 +75,18 @@ class Queue {
     const { ready, waiting } = this.#settling.look(found.files, effects.ticks());
     const day = dayOf(this.#context.runNow(), workspace.settings.timeZone);
     let held: unknown = null;
+    const came = new Set<string>();
     for (const entry of ready) {
       if (signal.aborted) break;
       await this.#context.beat("claiming");
-      await claim(effects, workspace.paths, entry, day).catch((error: unknown) => {
+      const claimed = await claim(effects, workspace.paths, entry, day).catch((error: unknown) => {
         ignorePassing(error);
         held = error;
+        return null;
       });
+      if (claimed !== null) came.add(claimed.id);
     }
-    await workOff(this.#context, this.#tally, this.#troubles);
+    await workOff(this.#context, this.#tally, this.#troubles, came);
     // A file that another program holds is waited for when the others are done.
     if (held !== null) throw held;
     const claimed = (await openClaims(effects, workspace.paths)).length;

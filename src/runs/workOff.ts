@@ -3,6 +3,7 @@ import { workspacePlans } from "../records/workspacePlans.ts";
 import { type Claim, openClaims } from "./claims.ts";
 import type { RoundContext, RunContext, Tally } from "./context.ts";
 import { type ChainWork, findChains } from "./findChains.ts";
+import { inboxFiles } from "./inboxFiles.ts";
 import { makeRevision } from "./makeRevision.ts";
 import { isPassing } from "./passing.ts";
 import { type ReadyLog, readClaim } from "./readClaim.ts";
@@ -18,17 +19,27 @@ export type ReadTroubles = Map<string, number>;
  * Works through what is claimed: reads each file, gives it to its chain, makes one revision of each chain. A second log of
  * one name, and the same bytes under a second name, stay claimed for the next round. What a passing trouble interrupts
  * stays claimed, and the error is thrown for whoever waits and tries again.
+ * A long queue gives way to newcomers: the round ends early when the inbox has some, and what `came` (claims by id) goes first.
  */
-export async function workOff(context: RunContext, tally: Tally, troubles: ReadTroubles): Promise<void> {
+export async function workOff(
+  context: RunContext,
+  tally: Tally,
+  troubles: ReadTroubles,
+  came: ReadonlySet<string> = new Set(),
+): Promise<void> {
   const claims = await openClaims(context.effects, context.workspace.paths);
   if (claims.length === 0) return;
   const plans = await workspacePlans(context.effects, context.workspace.paths);
   const printer = forgiving(context.printer());
   const round: RoundContext = { ...context, plans, printer, tally };
+  const started = context.effects.ticks();
   try {
     const { ready, trouble } = await readAll(round, claims, troubles);
-    for (const work of await findChains(round, ready)) {
+    // What is read is read again in the next round: giving way must not cost more than the work that is done.
+    const giveWayAt = context.effects.ticks() + GIVE_WAY_MS + 2 * (context.effects.ticks() - started);
+    for (const work of newcomersFirst(await findChains(round, ready), came)) {
       if (context.signal.aborted) return;
+      if (context.effects.ticks() > giveWayAt && (await hasNewcomers(context))) break;
       await context.beat("working");
       await revise(round, namesOnce(work), troubles);
     }
@@ -37,6 +48,16 @@ export async function workOff(context: RunContext, tally: Tally, troubles: ReadT
     await printer.close();
   }
 }
+
+/** So long a round works before it looks whether somebody waits. */
+const GIVE_WAY_MS = 5000;
+
+const newcomersFirst = (works: readonly ChainWork[], came: ReadonlySet<string>): ChainWork[] => {
+  const isNew = (work: ChainWork): boolean => work.logs.some(({ claimed }) => came.has(claimed.id));
+  return [...works.filter(isNew), ...works.filter((work) => !isNew(work))];
+};
+const hasNewcomers = async ({ effects, workspace }: RunContext): Promise<boolean> =>
+  (await inboxFiles(effects, workspace.paths, workspace.settings)).files.length > 0;
 
 async function readAll(
   round: RoundContext,

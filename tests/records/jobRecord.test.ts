@@ -84,6 +84,18 @@ describe("a job record", () => {
     expect(name).toMatch(/^[A-Za-z0-9.-]+$/);
     expect(manifest(name).job).toBe(job);
   });
+  it("adds nothing to the record of another job whose name this disk takes for the same", async () => {
+    const path = written("R", 0.001, 1);
+    await attach(path);
+    const file = join(records(), "K-1", "manifest.json");
+    // As a disk without upper and lower case would hand it out for K-1.
+    writeFileSync(file, readFileSync(file, "utf8").replace('"job": "K-1"', '"job": "k-1"'));
+    const before = readFileSync(file);
+    await expect(attach(written("R", 0.002, 2))).rejects.toThrow(
+      /this is the record of job k-1, and this disk takes both names for one/,
+    );
+    expect(readFileSync(file)).toEqual(before);
+  });
   it("tells whether a file's hash stands in it", async () => {
     const path = written("R", 0.001, 1);
     await attach(path);

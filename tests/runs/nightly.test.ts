@@ -1,5 +1,5 @@
 // The day's digest: order, day in the workspace's zone, gauges, changes, CSV, and the same result twice.
-import { readdirSync, readFileSync, statSync } from "node:fs";
+import { readdirSync, readFileSync, rmSync, statSync } from "node:fs";
 import { join } from "node:path";
 import { describe, expect, it } from "vitest";
 import type { Digest } from "../../src/model/digest.ts";
@@ -68,6 +68,22 @@ describe("nightly", () => {
     expect(page.indexOf("Z-fail")).toBeLessThan(page.indexOf("A-pass"));
     expect(page).toContain("Shop by the river");
     expect(page).not.toMatch(/<script|undefined|NaN/);
+  });
+  it("makes the same bytes again where they were taken away, the PDF too", async () => {
+    const root = await makeWorkspace(PLAN, SETTINGS);
+    await run(root, "2026-11-25T10:00:00Z", { ...both("A-pass", "yes"), ...both("Z-fail", "no") });
+    const folder = join(root, "reports", "digests");
+    const all = (): [string, string][] =>
+      readdirSync(folder)
+        .sort()
+        .map((name) => [name, readFileSync(join(folder, name)).toString("base64")]);
+    await digest(root, "2026-11-25");
+    const before = all();
+    expect(before.map(([name]) => name.split(".")[1])).toEqual(["csv", "html", "json", "pdf"]);
+    for (const [name] of before) rmSync(join(folder, name));
+    const again = await digest(root, "2026-11-25", "2027-02-01T03:00:00Z");
+    expect(again.status).toBe("written");
+    expect(all()).toEqual(before);
   });
   it("counts the day in the workspace's zone, names the newest revision only, and says what changed", async () => {
     const root = await makeWorkspace(PLAN, SETTINGS);
@@ -191,6 +207,34 @@ describe("what the night sees over time", () => {
     expect(page).toContain("Shop by the river");
     expect(page).toContain("digests/2026-11-02.html");
     expect((await digest(root, "2026-11-02")).board.written).toBe(0);
+  });
+  it("follows the seatings of each machine with the limits of chance", async () => {
+    const plan = `${PLAN}advice:\n  - {kind: re-seat, of: ledger, feature: face-0, quantity: slopeX}\n`;
+    const root = await makeWorkspace(plan, SETTINGS);
+    const micrometresPerMetre = [10, 12, 10, 12, 10, 12, 10, 60];
+    for (const [i, slope] of micrometresPerMetre.entries()) {
+      const rows = [-100, 0, 100].flatMap((x) =>
+        [-100, 0, 100].map((y) => `face-0,${x}.0,${y}.0,${((x * slope) / 1e6).toFixed(6)}`),
+      );
+      const header = `# job: S-${i}\n# operation: 10\n# plan: seat\n# machine: HM-4\n# points: surface\n`;
+      await run(root, `2026-11-0${i + 1}T10:00:00Z`, {
+        [`S-${i}.csv`]: `${header}feature,x,y,z\n${rows.join("\n")}\n`,
+      });
+    }
+    const { digest: seen } = await digest(root, "2026-11-08");
+    const range = seen.trends.find(({ quantity }) => quantity === "range");
+    // From the second seating on there is a spread of 2 um/m between the seatings so far; the last one makes it 50.
+    expect(range).toMatchObject({ of: expect.stringContaining("re-seat"), machine: "HM-4", count: 7 });
+    expect(range?.latest).toBeCloseTo(50e-6, 9);
+    expect(range?.mean).toBeCloseTo(2e-6, 9);
+    expect(range?.signals).toContain("outside");
+    const page = readFileSync(join(root, "reports", "digests", "2026-11-08.html"), "utf8");
+    expect(page).toContain("6.3.2.2");
+    expect(
+      (await digest(root, "2026-11-07")).digest.trends.find(({ quantity }) => quantity === "range"),
+    ).toMatchObject({
+      signals: [],
+    });
   });
   it("follows the B centre of each machine with the limits of chance", async () => {
     const plan = `${PLAN.replace("features:", "features:\n  b0: {fit: point}\n  b90: {fit: point}\n  b180: {fit: point}\n  b270: {fit: point}")}advice:\n  - {kind: rotation-center, of: {0: b0, 90: b90, 180: b180, 270: b270}}\n`;

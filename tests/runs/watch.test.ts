@@ -1,7 +1,10 @@
 import { Buffer } from "node:buffer";
+import { writeFileSync } from "node:fs";
 import { chmod, mkdir, readFile, rename, rm, symlink, utimes, writeFile } from "node:fs/promises";
 import { join } from "node:path";
 import { describe, expect, it } from "vitest";
+import { openWorkspace } from "../../src/records/workspace.ts";
+import { watch } from "../../src/runs/watch.ts";
 import {
   allFiles,
   drain,
@@ -10,6 +13,7 @@ import {
   faceLog,
   makeWorkspace,
   namesIn,
+  noBrowser,
   PLAN,
   quickEffects,
   reportOf,
@@ -447,4 +451,41 @@ describe("many at once", () => {
     expect(await drain(root)).toMatchObject({ accepted: 240, rejected: 0 });
     expect(await expectWhole(root, logs)).toEqual({ revisions: 4 });
   });
+
+  it("lets a log that is dropped today go before what is left of a long queue of old ones", async () => {
+    const root = await makeWorkspace();
+    const logs = Array.from({ length: 60 }, (_, at) => faceLog({ header: { job: `OLD-${100 + at}` } }));
+    for (const [at, text] of logs.entries()) await drop(root, `${100 + at}.csv`, text);
+    const newcomer = faceLog({ header: { job: "TODAY" } });
+    let ticks = 0;
+    const quick = quickEffects();
+    const effects = {
+      ...quick,
+      ticks: () => ticks,
+      sleep: async (ms: number) => {
+        ticks += ms;
+      },
+    };
+    const done: string[] = [];
+    const workspace = await openWorkspace(effects, root);
+    await watch(effects, workspace, {
+      once: true,
+      signal: new AbortController().signal,
+      printer: noBrowser,
+      tell: (sentence) => {
+        const [, job = ""] = /^(\S+)_10_seat_r1: /.exec(sentence) ?? [];
+        if (job === "") return;
+        // Each revision takes a second on this clock; after the third somebody drops another log.
+        ticks += 1000;
+        done.push(job);
+        if (done.length === 3) writeFileSync(join(root, "inbox", "today.csv"), newcomer);
+      },
+    });
+    expect(done).toHaveLength(61);
+    // It has to rest a second, and a round works five seconds before it looks up.
+    expect(done.indexOf("TODAY")).toBeLessThan(20);
+    // The others keep their order.
+    expect(done.filter((job) => job !== "TODAY")).toEqual(logs.map((_, at) => `OLD-${100 + at}`));
+    await expectWhole(root, [...logs, newcomer]);
+  }, 120_000);
 });

@@ -25,6 +25,16 @@ export async function chainsLike(tables: Kysely<Tables>, { plan, job }: ChainKey
   return rows.map(asChain);
 }
 
+/** Whether a chain bears this report id, or one that a disk without upper and lower case takes for the same. */
+export async function isNameTaken(tables: Kysely<Tables>, reportId: string): Promise<boolean> {
+  const row = await tables
+    .selectFrom("setup")
+    .select("id")
+    .where(({ fn }) => fn<string>("lower", ["report_id"]), "=", reportId.toLowerCase())
+    .executeTakeFirst();
+  return row !== undefined;
+}
+
 /** The chain that bears a report id; null when none does. */
 export async function chainOfReport(tables: Kysely<Tables>, reportId: string): Promise<Chain | null> {
   const row = await tables
