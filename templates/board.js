@@ -6,6 +6,8 @@ const form = document.getElementById("filters");
 const body = document.querySelector("#rows tbody");
 const statusLine = document.getElementById("status");
 const more = document.getElementById("more");
+/** The page's words, with what varies filled in. */
+const say = (key, values = {}) => facts.script[key].replace(/\{(\w+)\}/g, (_, name) => String(values[name]));
 const AT_ONCE = 100;
 const SPARK_POINTS = 12;
 
@@ -112,16 +114,15 @@ function apply(atLeast = 0) {
   tellStatus();
 }
 function tellStatus() {
-  const part = found.length > shown ? `, the newest ${shown} of them shown` : "";
+  const part = found.length > shown ? say("shown", { n: shown }) : "";
   const waiting =
     failedFile !== ""
-      ? ` ${failedFile} could not be loaded: older setups are missing here.`
+      ? say("torn", { file: failedFile })
       : rows.length < facts.total
-        ? ` Loading ${facts.total - rows.length} older ones.`
+        ? say("loading", { n: facts.total - rows.length })
         : "";
-  const noun = found.length === 1 ? "setup" : "setups";
-  statusLine.textContent =
-    facts.total === 0 ? "No reports here yet." : `${found.length} ${noun}${part}.${waiting}`;
+  const count = say(found.length === 1 ? "one" : "many", { n: found.length });
+  statusLine.textContent = facts.total === 0 ? say("none") : `${count}${part}.${waiting}`;
 }
 function showMore() {
   const next = found.slice(shown, shown + AT_ONCE);
@@ -142,7 +143,8 @@ function make(name, attributes, ...children) {
 function rowElement(row) {
   const name = encodeURIComponent(row.name);
   const has = (ending) => row.pages.includes(ending);
-  const link = (href, text, label) => make("a", { href, "aria-label": `${label} of ${row.id}` }, text);
+  const link = (href, text, label) =>
+    make("a", { href, "aria-label": say("of", { what: label, id: row.id }) }, text);
   const best = has("html") ? `${name}.html` : has("pdf") ? `${name}.pdf` : `${name}.json`;
   const classes = [
     row.isOpen ? "needs" : "",
@@ -161,18 +163,28 @@ function rowElement(row) {
       make("span", { class: "line" }, `${row.id} r${row.revision}`),
       ...row.entries.map(entryLine),
     ),
-    make("td", { "data-label": "Job" }, [row.job || "–", row.operation].filter(Boolean).join(" / ")),
-    make("td", { "data-label": "Machine, pallet, fixture" }, places || "–"),
-    make("td", { "data-label": "Issued" }, make("time", { datetime: row.issued }, row.when)),
-    make("td", { "data-label": "Tolerance used" }, ...sparkline(row)),
     make(
       "td",
-      { class: "files", "data-label": "Files" },
+      { "data-label": facts.labels.job },
+      [row.job || "–", row.operation].filter(Boolean).join(" / "),
+    ),
+    make("td", { "data-label": facts.labels.places }, places || "–"),
+    make("td", { "data-label": facts.labels.issued }, make("time", { datetime: row.issued }, row.when)),
+    make("td", { "data-label": facts.labels.used }, ...sparkline(row)),
+    make(
+      "td",
+      { class: "files", "data-label": facts.labels.files },
       ...(has("pdf") ? [link(`${name}.pdf`, "PDF", "PDF")] : []),
       ...(has("html") ? [link(`${name}.html`, "HTML", "HTML")] : []),
       link(`${name}.json`, "JSON", "JSON"),
       ...(row.record
-        ? [link(`../records/${encodeURIComponent(row.record)}/manifest.json`, "record", "Job record")]
+        ? [
+            link(
+              `../records/${encodeURIComponent(row.record)}/manifest.json`,
+              say("record"),
+              say("jobRecord"),
+            ),
+          ]
         : []),
     ),
   );
@@ -183,17 +195,26 @@ function verdictMark(row) {
 }
 function verdictLines(row) {
   const lines = [
-    row.isVoid ? "void" : "",
-    row.newer !== 0 ? `replaced by r${row.newer}` : "",
-    row.missing > 0 ? `incomplete: ${row.missing} missing` : "",
-    row.fail > 0 ? `${row.fail} failed` : "",
-    row.undecided > 0 ? `${row.undecided} undecided` : "",
-    row.isCorrected ? "header corrected" : "",
+    row.isVoid ? say("void") : "",
+    row.newer !== 0 ? say("replaced", { n: row.newer }) : "",
+    row.missing > 0 ? say("incomplete", { n: row.missing }) : "",
+    row.fail > 0 ? say("failed", { n: row.fail }) : "",
+    row.undecided > 0 ? say("undecided", { n: row.undecided }) : "",
+    row.isCorrected ? say("corrected") : "",
   ];
   return lines.filter(Boolean).map((text) => make("span", { class: "line" }, text));
 }
 const entryLine = (entry) =>
-  make("span", { class: "entry" }, `${entry.words}: ${entry.why} (${entry.who}, ${entry.made.slice(0, 10)})`);
+  make(
+    "span",
+    { class: "entry" },
+    `${entryWords(entry.words)}: ${entry.why} (${entry.who}, ${entry.made.slice(0, 10)})`,
+  );
+/** `disposition: rework (flat-0)` in the page's language: its kind, its decision. */
+const entryWords = (words) =>
+  words.replace(/^(\w+)(?:: ([\w-]+))?/, (_, kind, next) =>
+    [facts.entryKinds[kind] ?? kind, next === undefined ? "" : `: ${facts.decisions[next] ?? next}`].join(""),
+  );
 
 const SVG = "http://www.w3.org/2000/svg";
 function drawn(name, attributes) {
@@ -217,7 +238,7 @@ function sparkline(row) {
     class: "spark",
     viewBox: "0 0 100 26",
     role: "img",
-    "aria-label": `Tolerance used, oldest first: ${series.map(({ used }) => percent(used)).join(", ")}`,
+    "aria-label": say("spark", { list: series.map(({ used }) => percent(used)).join(", ") }),
   });
   const [lastX, lastY] = at[at.length - 1];
   svg.append(

@@ -37,6 +37,3 @@ export const SIGNAL_WORDS: Readonly<Record<TrendSignal, string>> = {
   "four-of-five": "four of the latest five lie well on one side",
   run: "eight in a row lie on one side",
 };
-/** What limits and signals mean, and where they are from. */
-export const CHART_RULES =
-  "Individuals chart: limits at the mean plus and minus 2.66 times the mean moving range of the earlier values (NIST/SEMATECH e-Handbook of Statistical Methods, 6.3.2.2), from five values on. Rules (Western Electric, from memory): the latest value outside the limits; two of the latest three beyond two thirds of the way to one limit; four of the latest five beyond one third; eight in a row on one side of the mean.";

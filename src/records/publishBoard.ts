@@ -1,6 +1,7 @@
 import { join } from "node:path";
 import { type Board, type BoardRow, ROWS_PER_PAGE } from "../model/board.ts";
 import type { DurableEffects } from "../model/effects.ts";
+import type { Language } from "../model/language.ts";
 import { boardData, readBoardData, renderBoard } from "../report/renderBoard.ts";
 import { loadAssets, shippedText } from "./assets.ts";
 import { boardEntry, cellsOf, type ReportCells } from "./boardRow.ts";
@@ -14,6 +15,7 @@ export interface BoardPlace {
   readonly records: string | null;
   readonly shop: string | null;
   readonly timeZone: string | null;
+  readonly language?: Language;
 }
 export interface PublishedBoard {
   readonly path: string;
@@ -51,6 +53,7 @@ export async function publishBoard(effects: DurableEffects, place: BoardPlace): 
     assets: await loadAssets(),
     template: await shippedText("templates/board.hbs"),
     style: await shippedText("templates/styles/board.css"),
+    language: place.language ?? "en",
     script: `board/board.js?${sha256Of(script).slice(0, 8)}`,
     pages: pages.map(({ file, text, count }) => ({
       src: `board/${file}?${sha256Of(text).slice(0, 8)}`,

@@ -1,6 +1,7 @@
 import { join } from "node:path";
 import type { Digest } from "../model/digest.ts";
 import type { DurableEffects, Effects } from "../model/effects.ts";
+import type { Language } from "../model/language.ts";
 import { digestCsv, renderDigest } from "../report/renderDigest.ts";
 import { loadAssets, shippedText } from "./assets.ts";
 import { sha256Of } from "./readLogs.ts";
@@ -16,6 +17,7 @@ export interface DigestPages {
   readonly folder: string;
   readonly page: "a4" | "letter";
   readonly show: "mm" | "in";
+  readonly language?: Language;
 }
 
 /**
@@ -25,7 +27,7 @@ export interface DigestPages {
 export async function publishDigest(
   effects: DurableEffects,
   digest: Digest,
-  { folder, page, show }: DigestPages,
+  { folder, page, show, language = "en" }: DigestPages,
 ): Promise<PublishedDigest> {
   const base = join(folder, digest.date);
   const json = `${JSON.stringify(digest, null, 1)}\n`;
@@ -40,6 +42,7 @@ export async function publishDigest(
     template: await shippedText("templates/digest.hbs"),
     page,
     show,
+    language,
   });
   if (wanted.includes("html")) await effects.writeFile(`${base}.html`, html);
   if (wanted.includes("csv")) await effects.writeFile(`${base}.csv`, digestCsv(digest));

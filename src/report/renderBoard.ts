@@ -1,9 +1,11 @@
 import Handlebars from "handlebars";
 import { BOARD_SCHEMA, type Board, type BoardRow } from "../model/board.ts";
+import type { Language } from "../model/language.ts";
+import { fill } from "../model/say.ts";
 import type { ReportAssets } from "./assets.ts";
 import { cleanText } from "./cleanText.ts";
 import { fontFaces } from "./fontFaces.ts";
-import { en } from "./texts/en.ts";
+import { TEXTS } from "./texts/index.ts";
 
 export interface BoardOptions {
   readonly assets: ReportAssets;
@@ -13,6 +15,8 @@ export interface BoardOptions {
   readonly style: string;
   /** Address of the script, relative to the page. */
   readonly script: string;
+  /** Language of the page; English where none is said. */
+  readonly language?: Language;
   /** Addresses of the data files, oldest rows first. */
   readonly pages: readonly { readonly src: string; readonly count: number }[];
 }
@@ -21,6 +25,7 @@ export interface BoardOptions {
 const POLICY =
   "default-src 'none'; script-src 'self' file:; style-src 'unsafe-inline'; font-src data:; img-src data:; base-uri 'none'; form-action 'none'";
 const WITHOUT_SCRIPT = 50;
+const PLAIN = { show: "mm", decimal: "." } as const;
 
 /** The columns of a data file, in this order. */
 const COLUMNS = [
@@ -88,16 +93,25 @@ export function readBoardData(text: string): BoardRow[] {
 /** The board as one HTML page that loads its rows from the data files. Same board and options, same text. */
 export function renderBoard(board: Board, options: BoardOptions): string {
   const shop = cleanText(board.shop ?? "");
+  const texts = TEXTS[options.language ?? "en"];
+  const { board: t, script, entryKinds } = texts.shop;
   const facts = {
     pages: options.pages,
     total: board.rows.length,
-    words: en.verdicts,
+    words: texts.verdicts,
+    script,
+    entryKinds,
+    decisions: texts.entries.decisions,
+    labels: { job: t.job, places: t.places, issued: t.issued, used: t.used, files: t.files },
     machines: distinct(board.rows, "machine"),
     pallets: distinct(board.rows, "pallet"),
     fixtures: distinct(board.rows, "fixture"),
   };
   const style = [
-    fontFaces(options.assets.fonts, `${shop}${JSON.stringify(board.rows.slice(-WITHOUT_SCRIPT))}`),
+    fontFaces(
+      options.assets.fonts,
+      `${shop}${JSON.stringify([texts.shop, board.rows.slice(-WITHOUT_SCRIPT)])}`,
+    ),
     options.assets.styles["styles/base.css"] ?? "",
     options.style,
   ].join("\n");
@@ -106,14 +120,16 @@ export function renderBoard(board: Board, options: BoardOptions): string {
     style,
     script: options.script,
     shop,
-    zone: board.zone,
+    language: texts.language,
+    t,
+    zone: fill(t.zone, { zone: board.zone }, PLAIN),
     facts: inScript(facts),
-    total: board.rows.length,
+    total: fill(t.total, { total: board.rows.length }, PLAIN),
     digests: board.digests,
     unreadable: board.unreadable.map(cleanText),
     verdicts: (["fail", "missing", "undecided", "pass"] as const).map((verdict) => ({
       verdict,
-      word: en.verdicts[verdict],
+      word: texts.verdicts[verdict],
     })),
     newest: board.rows
       .slice(-WITHOUT_SCRIPT)
@@ -121,7 +137,7 @@ export function renderBoard(board: Board, options: BoardOptions): string {
       .map(({ name, id, revision, title, verdict, when }) => ({
         link: `${encodeURIComponent(name)}.html`,
         text: cleanText(`${when}  ${id} r${revision}  ${title}`),
-        word: en.verdicts[verdict],
+        word: texts.verdicts[verdict],
       })),
   };
   return Handlebars.create().compile(options.template, {

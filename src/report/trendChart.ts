@@ -1,4 +1,5 @@
 import { scaleLinear } from "d3-scale";
+import { fill } from "../model/say.ts";
 import type { TrendGroup } from "../model/trend.ts";
 import { element, label, pathOf, picture, px } from "./plots/svg.ts";
 
@@ -6,10 +7,11 @@ const SIZE = { width: 640, height: 210 } as const;
 const BOX = { left: 84, right: 560, top: 16, bottom: 176 } as const;
 const INK = "#14181b";
 
-/** The values of a trend in their order, with mean and limits of chance. `text` words a value with its unit. */
+/** The values of a trend in their order, with mean and limits of chance. `text` words a value with its unit, `described` the whole. */
 export function trendChart(
   { name, points, mean, lower, upper }: TrendGroup,
   text: (value: number) => string,
+  described: string,
 ): string {
   const values = points.map(({ value }) => value);
   const all = [...values, mean, ...(lower === null ? [] : [lower]), ...(upper === null ? [] : [upper])];
@@ -29,7 +31,11 @@ export function trendChart(
   const places = values.map((value, i): [number, number] => [x(i), y(value)]);
   return picture(
     SIZE,
-    `${name}: ${points.length} values, the latest ${text(values.at(-1) ?? mean)}, mean ${text(mean)}`,
+    fill(
+      described,
+      { name, count: points.length, latest: text(values.at(-1) ?? mean), mean: text(mean) },
+      { show: "mm", decimal: "." },
+    ),
     element("path", {
       d: `M${BOX.left} ${BOX.top}V${BOX.bottom}H${BOX.right}`,
       fill: "none",

@@ -53,10 +53,12 @@ export async function nightly(
       folder: paths.digests,
       page: settings.page,
       show: settings.show ?? "mm",
+      language: settings.language ?? "en",
     });
     const board = await publishBoard(effects, {
       reports: paths.reports,
       records: paths.records,
+      language: settings.language ?? "en",
       shop: settings.shop,
       timeZone: settings.timeZone,
     });

@@ -49,7 +49,15 @@ export async function trend(id: string | undefined, options: TrendOptions): Prom
     const show = settings.show ?? "mm";
     if (html !== undefined) {
       const template = await shippedText("templates/trend.hbs");
-      await effects.writeFile(html, renderTrend(id, groups, { assets: await loadAssets(), template, show }));
+      await effects.writeFile(
+        html,
+        renderTrend(id, groups, {
+          assets: await loadAssets(),
+          template,
+          show,
+          language: settings.language ?? "en",
+        }),
+      );
       if (!options.quiet) tell(safe(`Written: ${html}`));
     }
     if (options.json)
@@ -78,7 +86,7 @@ const COLUMNS = [
 
 function textOf({ name, unit, points, mean, lower, upper, signals }: TrendGroup, show: "mm" | "in"): string {
   const text = (value: number, signed = false): string =>
-    trendText(value, unit, show, signed).replace("\u2212", "-");
+    trendText(value, unit, { show, decimal: "." }, { signed }).replace("\u2212", "-");
   const rows = points.map((point, i) => [
     point.issued,
     `${point.report} r${point.revision}`,

@@ -5,6 +5,7 @@ import { deLogs } from "./de/logs.ts";
 import { deMachining } from "./de/machining.ts";
 import { dePhrases } from "./de/phrases.ts";
 import { deResults } from "./de/results.ts";
+import { deShop } from "./de/shop.ts";
 import { deStored } from "./de/stored.ts";
 import { dePlots } from "./dePlots.ts";
 import type { Texts } from "./words.ts";
@@ -319,6 +320,7 @@ export const de: Texts = {
   },
   ...deKinds,
   plots: dePlots,
+  shop: deShop,
   sentences: { ...deAlignment, ...deMachining, ...deStored, ...deResults, ...deHealth, ...deLogs },
   phrases: dePhrases,
   joints: { and: "und", or: "oder" },

@@ -1,5 +1,6 @@
 import { enKinds } from "./enKinds.ts";
 import { enPlots } from "./enPlots.ts";
+import { enShop } from "./enShop.ts";
 /** English words of the page. `{name}` is filled in with the text of a value, never with markup. */
 export const en = {
   language: "en",
@@ -306,4 +307,5 @@ export const en = {
   },
   ...enKinds,
   plots: enPlots,
+  shop: enShop,
 };

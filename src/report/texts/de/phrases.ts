@@ -77,6 +77,16 @@ export const dePhrases = {
   "clockwise seen from above: right side {way}":
     "von oben gesehen im Uhrzeigersinn: rechte Seite {way:words}",
 
+  // What quality said
+  void: "ungültig",
+  "disposition: {decision} ({of})": "Entscheid: {decision:words} ({of})",
+  "disposition: {decision}": "Entscheid: {decision:words}",
+  "correction: {list}": "Berichtigung: {list}",
+  "use-as-is": "so verwenden",
+  rework: "nacharbeiten",
+  "measure-again": "neu messen",
+  scrap: "Ausschuss",
+
   // Words and counts
   "1 row": "1 Zeile",
   "{count} rows": "{count} Zeilen",
