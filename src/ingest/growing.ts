@@ -2,10 +2,21 @@ const FIRST = 16;
 const GROWTH = 1.6;
 
 /** A column of numbers that grows. Room that is not used yet costs no memory until it is written. */
-export class Growing {
+export class Growing<Column extends Float64Array | Int32Array = Float64Array> {
   length = 0;
-  #values = new Float64Array(FIRST);
+  readonly #make: (size: number) => Column;
+  #values: Column;
 
+  constructor(make: (size: number) => Column) {
+    this.#make = make;
+    this.#values = make(FIRST);
+  }
+  static numbers(): Growing {
+    return new Growing((size) => new Float64Array(size));
+  }
+  static lines(): Growing<Int32Array> {
+    return new Growing((size) => new Int32Array(size));
+  }
   push(value: number): void {
     if (this.length === this.#values.length) this.#grow(Math.ceil(this.length * GROWTH));
     this.#values[this.length++] = value;
@@ -22,11 +33,11 @@ export class Growing {
     return index < this.length ? (this.#values[index] ?? Number.NaN) : Number.NaN;
   }
   /** What has been pushed, without a copy. */
-  values(): Float64Array {
-    return this.#values.subarray(0, this.length);
+  values(): Column {
+    return this.#values.subarray(0, this.length) as Column;
   }
   #grow(size: number): void {
-    const values = new Float64Array(size);
+    const values = this.#make(size);
     values.set(this.#values);
     this.#values = values;
   }

@@ -21,15 +21,15 @@ type Extra = (typeof EXTRAS)[number];
 
 /** Rows of touches, growing. Optional numbers are NaN where a row has none; a column that no row has is empty. */
 export class Touches {
-  readonly x = new Growing();
-  readonly y = new Growing();
-  readonly z = new Growing();
-  readonly line = new Growing();
+  readonly x = Growing.numbers();
+  readonly y = Growing.numbers();
+  readonly z = Growing.numbers();
+  readonly line = Growing.lines();
   readonly extras: Readonly<Record<Extra, Growing>> = {
-    i: new Growing(),
-    j: new Growing(),
-    k: new Growing(),
-    b: new Growing(),
+    i: Growing.numbers(),
+    j: Growing.numbers(),
+    k: Growing.numbers(),
+    b: Growing.numbers(),
   };
   temperatureSum = 0;
   temperatures = 0;
@@ -155,6 +155,7 @@ function plainTouches({ table, names, columns, runs }: TableReading): NonNullabl
     .filter(([name]) => COLUMNS[name] !== null)
     .map(([, { index }]) => index)
     .sort((one, other) => one - other);
+  const width = order.length;
   const place = (column: NumberColumn): number => order.indexOf(column.index);
   const { x, y, z, temperature } = columns;
   const [atX, atY, atZ] = [place(x), place(y), place(z)];
@@ -164,16 +165,22 @@ function plainTouches({ table, names, columns, runs }: TableReading): NonNullabl
   });
   const nameIndex = table.columns.found.get(table.kind.nameColumn ?? "feature")?.index;
   let [written, name] = ["", nameIndex === undefined ? names([]) : ""];
-  return (numbers, line, cell) => {
+  return (numbers, count, line, cell) => {
     if (nameIndex !== undefined && cell !== written) {
       const cells: string[] = [];
       cells[nameIndex] = cell;
       [written, name] = [cell, names(cells)];
     }
     const rows = runs.at(name, line);
-    rows.add(x.inside(numbers[atX] ?? 0), y.inside(numbers[atY] ?? 0), z.inside(numbers[atZ] ?? 0), line);
-    for (const extra of extras) rows.addExtra(extra.name, extra.column.inside(numbers[extra.at] ?? 0));
-    if (temperature !== null) rows.addTemperature(temperature.inside(numbers[place(temperature)] ?? 0));
+    for (let row = 0; row < count; row++) {
+      const at = row * width;
+      rows.x.push(x.inside(numbers[at + atX]!));
+      rows.y.push(y.inside(numbers[at + atY]!));
+      rows.z.push(z.inside(numbers[at + atZ]!));
+      rows.line.push(line + row);
+      for (const extra of extras) rows.addExtra(extra.name, extra.column.inside(numbers[at + extra.at]!));
+      if (temperature !== null) rows.addTemperature(temperature.inside(numbers[at + place(temperature)]!));
+    }
   };
 }
 
@@ -212,7 +219,7 @@ function readingsOf(name: string, rows: Touches, context: KindContext): Readings
     ...placesOf(rows),
     ...normals,
     ...(withB ? { b: b.values() } : {}),
-    line: Int32Array.from(rows.line.values()),
+    line: rows.line.values(),
   };
 }
 

@@ -14,10 +14,10 @@ export interface RowLayout {
 /** Takes the rows that a scanner finds, in their order. */
 export interface RowSink {
   /**
-   * A plain row: its numbers in the order of their cells, to the last bit `Number` of their digits, and its name cell as
-   * written. The array is used again.
+   * Plain rows of one name in consecutive lines from `line` on: row by row their numbers in the order of their cells, to the
+   * last bit `Number` of their digits, and their name cell as written. The array is used again.
    */
-  plain(numbers: Float64Array, line: number, name: string): void;
+  plain(numbers: Float64Array, rows: number, line: number, name: string): void;
   /** The plain row right before one that goes to `other`, or the last of a part. */
   before(text: string, line: number): void;
   /** A line that is no plain row, or says the same as the one before. Whether the scan may go on. */
@@ -44,6 +44,8 @@ const NUMBER = 0;
 const NAME = 1;
 const KINDS: Readonly<Record<CellKind, number>> = { number: NUMBER, name: NAME, text: 2 };
 const NONE = -1;
+/** Rows that are handed over at once, at most. */
+const BATCH = 512;
 
 /**
  * Reads rows of a log from its bytes. A number of at most 15 digits is its digits as one whole number divided by a power
@@ -51,7 +53,10 @@ const NONE = -1;
  */
 export class RowScanner {
   readonly #kinds: Uint8Array;
+  /** Numbers of the rows that wait, and of the one that is being read. */
   readonly #numbers: Float64Array;
+  readonly #width: number;
+  #waiting = 0;
   readonly #separator: number;
   readonly #mark: number;
   readonly #crlf: boolean;
@@ -75,7 +80,8 @@ export class RowScanner {
    */
   constructor(layout: RowLayout, line: number, apart: ReadonlySet<number>, sink: RowSink) {
     this.#kinds = Uint8Array.from(layout.cells, (kind) => KINDS[kind]);
-    this.#numbers = new Float64Array(layout.cells.filter((kind) => kind === "number").length);
+    this.#width = layout.cells.filter((kind) => kind === "number").length;
+    this.#numbers = new Float64Array(this.#width * BATCH);
     this.#separator = layout.separator.charCodeAt(0);
     this.#mark = layout.mark.charCodeAt(0);
     this.#crlf = layout.crlf;
@@ -97,10 +103,11 @@ export class RowScanner {
     for (let at = 0; at < bytes.length; this.#line++) {
       const end = this.#apart.has(this.#line) ? NONE : this.#plainRow(at);
       if (end !== NONE && end - at <= LONGEST_LINE && before !== NONE && !this.#sameLine(before, at, end)) {
-        if (this.#nameFrom !== NONE && !this.#readName()) return false;
-        this.#sink.plain(this.#numbers, this.#line, this.#name);
+        if (this.#nameFrom !== NONE && !this.#changeName()) return false;
+        if (++this.#waiting === BATCH) this.#handOver(this.#line + 1);
         if (this.#decimals > this.lastCellDecimals) this.lastCellDecimals = this.#decimals;
       } else {
+        this.#handOver(this.#line);
         if (before !== NONE) this.#sink.before(this.#text(before, this.#ended(at - 1)) ?? "", this.#line - 1);
         const text = this.#text(at, this.#ended(bytes.indexOf(LF, at)));
         if (text === null || !this.#sink.other(text, this.#line)) return false;
@@ -108,6 +115,7 @@ export class RowScanner {
       before = end === NONE ? NONE : at;
       at = end === NONE ? bytes.indexOf(LF, at) + 1 : end + (this.#crlf ? 2 : 1);
     }
+    this.#handOver(this.#line);
     if (before !== NONE)
       this.#sink.before(this.#text(before, this.#ended(bytes.length - 1)) ?? "", this.#line - 1);
     return true;
@@ -126,7 +134,18 @@ export class RowScanner {
     }
   }
 
-  #readName(): boolean {
+  /** Hands over the rows that wait, the last of them in the line before `line`. */
+  #handOver(line: number): void {
+    if (this.#waiting === 0) return;
+    this.#sink.plain(this.#numbers, this.#waiting, line - this.#waiting, this.#name);
+    this.#waiting = 0;
+  }
+
+  /** The row that was just read is the first of another name. */
+  #changeName(): boolean {
+    const row = this.#waiting * this.#width;
+    this.#handOver(this.#line);
+    this.#numbers.copyWithin(0, row, row + this.#width);
     const name = this.#text(this.#nameFrom, this.#nameTo);
     if (name === null) return false;
     this.#name = name;
@@ -148,16 +167,14 @@ export class RowScanner {
     const bytes = this.#bytes;
     const kinds = this.#kinds;
     const last = kinds.length - 1;
-    let number = 0;
+    let number = this.#waiting * this.#width;
     this.#at = start;
     this.#nameFrom = NONE;
     this.#decimals = 0;
     for (let cell = 0; cell <= last; cell++) {
       const kind = kinds[cell];
       if (kind === NUMBER) {
-        const value = this.#number();
-        if (Number.isNaN(value)) return NONE;
-        this.#numbers[number++] = value;
+        if (!this.#number(number++)) return NONE;
       } else if (!this.#words(kind === NAME)) return NONE;
       if (cell === last) break;
       if (bytes[this.#at] !== this.#separator) return NONE;
@@ -168,8 +185,8 @@ export class RowScanner {
     return this.#crlf && bytes[at] === CR && bytes[at + 1] === LF ? at : NONE;
   }
 
-  /** The number in the cell at `#at`, which then stands behind it; NaN when it is not written plainly. */
-  #number(): number {
+  /** Reads the number in the cell at `#at` into its place and goes behind it; false when it is not written plainly. */
+  #number(place: number): boolean {
     const bytes = this.#bytes;
     let at = this.#at;
     while (bytes[at] === BLANK) at++;
@@ -181,22 +198,22 @@ export class RowScanner {
     for (; byte >= ZERO && byte <= NINE; byte = bytes[++at] ?? 0) whole = whole * 10 + (byte - ZERO);
     let digits = at - first;
     let decimals = 0;
-    if (digits >= FILLER_DIGITS && digits <= EXACT_DIGITS && whole === (TENS[digits] ?? 0) - 1)
-      return Number.NaN;
+    if (digits >= FILLER_DIGITS && digits <= EXACT_DIGITS && whole === (TENS[digits] ?? 0) - 1) return false;
     if (byte === this.#mark) {
       const point = at;
       for (byte = bytes[++at] ?? 0; byte >= ZERO && byte <= NINE; byte = bytes[++at] ?? 0)
         whole = whole * 10 + (byte - ZERO);
       decimals = at - point - 1;
-      if (decimals === 0) return Number.NaN;
+      if (decimals === 0) return false;
       digits += decimals;
     }
-    if (digits === 0 || digits > EXACT_DIGITS) return Number.NaN;
+    if (digits === 0 || digits > EXACT_DIGITS) return false;
     while (byte === BLANK) byte = bytes[++at] ?? 0;
     this.#at = at;
     this.#decimals = decimals;
     const value = decimals === 0 ? whole : whole / (TENS[decimals] ?? 1);
-    return minus ? -value : value;
+    this.#numbers[place] = minus ? -value : value;
+    return true;
   }
 
   /** Goes behind a cell of words; false when it needs a longer look. A name that is not the last one is noted. */

@@ -94,10 +94,10 @@ export class RowsToCome {
   #sinkFor({ count, plain, before, take }: RowTaker, mark: DecimalMark): RowSink {
     const { separator } = this.#options;
     return {
-      plain(numbers, line, name) {
-        count.rows++;
-        count.used++;
-        plain?.(numbers, line, name);
+      plain(numbers, rows, line, name) {
+        count.rows += rows;
+        count.used += rows;
+        plain?.(numbers, rows, line, name);
       },
       before: (text, line) => before?.(splitLine(text, separator), line),
       other: (text, line) => {

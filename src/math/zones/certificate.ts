@@ -41,7 +41,8 @@ export const BALANCE_TOLERANCE = 1e-6;
 /** What every kind comes down to: a number for each point, the two bounds, and the pulls that must cancel. */
 interface Claim {
   readonly size: number;
-  readonly values: Float64Array;
+  readonly count: number;
+  readonly value: (index: number) => number;
   readonly above: number | null;
   readonly below: number | null;
   readonly upper: readonly Support[];
@@ -108,10 +109,14 @@ const claims: {
 function judge(claim: Claim): CertificateCheck {
   const slack = FIT_TOLERANCE * claim.size;
   const no = (because: string): CertificateCheck => ({ proved: false, because });
-  const { values, above, below } = claim;
-  for (let i = 0; i < values.length; i++) {
-    if (above !== null && !(values[i]! <= above + slack)) return no(`point ${i + 1} lies outside the zone`);
-    if (below !== null && !(values[i]! >= below - slack)) return no(`point ${i + 1} lies outside the zone`);
+  const { count, value, above, below } = claim;
+  const [low, high] = [
+    (below ?? Number.NEGATIVE_INFINITY) - slack,
+    (above ?? Number.POSITIVE_INFINITY) + slack,
+  ];
+  for (let i = 0; i < count; i++) {
+    const here = value(i);
+    if (!(here <= high && here >= low)) return no(`point ${i + 1} lies outside the zone`);
   }
   const trouble = badSide(claim, claim.upper, above) ?? badSide(claim, claim.lower, below);
   if (trouble) return no(trouble);
@@ -127,18 +132,21 @@ function judge(claim: Claim): CertificateCheck {
   const rest = Math.hypot(...(claim.excuse ? claim.excuse(sum) : sum));
   if (!(rest <= BALANCE_TOLERANCE))
     return no(`the supports do not balance: ${rest.toExponential(1)} is left over`);
-  const count = claim.upper.length + claim.lower.length;
-  return { proved: true, because: `all points inside, ${count} supports on the border, their pulls cancel` };
+  const supports = claim.upper.length + claim.lower.length;
+  return {
+    proved: true,
+    because: `all points inside, ${supports} supports on the border, their pulls cancel`,
+  };
 }
 
 function badSide(claim: Claim, supports: readonly Support[], border: number | null): string | null {
   if (border === null) return supports.length > 0 ? "supports on a side that has no border" : null;
   let total = 0;
   for (const { index, weight } of supports) {
-    const value = claim.values[index];
-    if (value === undefined) return `there is no point ${index + 1}`;
+    if (!(Number.isInteger(index) && index >= 0 && index < claim.count))
+      return `there is no point ${index + 1}`;
     if (!(weight >= 0)) return `the weight of point ${index + 1} is negative`;
-    if (!(Math.abs(value - border) <= FIT_TOLERANCE * claim.size))
+    if (!(Math.abs(claim.value(index) - border) <= FIT_TOLERANCE * claim.size))
       return `point ${index + 1} is not on the border`;
     total += weight;
   }
@@ -176,17 +184,17 @@ function planeClaim(
   return {
     ...zone,
     size,
-    values: along(points, zone.center, zone.normal),
+    count: points.x.length,
+    value: along(points, zone.center, zone.normal),
     pull: (i) => [u, v].map((d) => dot(placed(points, i, zone.center), d) / size),
   };
 }
 
-/** Distance of each point from `from` along a direction. */
-function along({ x, y, z }: Points3, [fx, fy, fz]: Vec3, [nx, ny, nz]: Vec3): Float64Array {
-  const out = new Float64Array(x.length);
-  for (let i = 0; i < out.length; i++) out[i] = (x[i]! - fx) * nx + (y[i]! - fy) * ny + (z[i]! - fz) * nz;
-  return out;
-}
+/** Distance of a point from `from` along a direction. */
+const along =
+  ({ x, y, z }: Points3, [fx, fy, fz]: Vec3, [nx, ny, nz]: Vec3) =>
+  (i: number): number =>
+    (x[i]! - fx) * nx + (y[i]! - fy) * ny + (z[i]! - fz) * nz;
 
 function lineClaim(points: Points2, { normal, direction, center, width, upper, lower }: LineZone): Claim {
   const size = sizeOf([points.x, points.y]);
@@ -194,7 +202,8 @@ function lineClaim(points: Points2, { normal, direction, center, width, upper, l
     (points.x[i]! - center[0]) * d[0] + (points.y[i]! - center[1]) * d[1];
   return {
     size,
-    values: points.x.map((_, i) => alongLine(i, normal)),
+    count: points.x.length,
+    value: (i) => alongLine(i, normal),
     above: width / 2,
     below: -width / 2,
     upper,
@@ -211,13 +220,13 @@ interface Ring {
 }
 
 function circleClaim({ x, y }: Points2, [cx, cy]: Vec2, { outer, inner, above, below }: Ring): Claim {
-  const values = x.map((_, i) => Math.hypot(x[i]! - cx, y[i]! - cy));
+  const value = (i: number): number => Math.hypot(x[i]! - cx, y[i]! - cy);
   const pull = (i: number): number[] => {
-    const radius = values[i]! || 1;
+    const radius = value(i) || 1;
     return [(x[i]! - cx) / radius, (y[i]! - cy) / radius];
   };
   const size = sizeOf([x, y]) + (above ?? 0);
-  return { size, values, above, below, upper: outer, lower: inner, pull };
+  return { size, count: x.length, value, above, below, upper: outer, lower: inner, pull };
 }
 
 /** On a hull edge the circle wants out: the part of the pull that points out of the hull is taken up by the hull. */
@@ -244,13 +253,22 @@ function orientationClaim(points: Points3, zone: OrientationZone): Claim {
 function cylinderClaim(points: Points3, axis: { center: Vec3; direction: Vec3 }, ring: Ring): Claim {
   const { u, v, w } = basis(axis.direction);
   const size = sizeOf([points.x, points.y, points.z]) + (ring.above ?? 0);
-  const values = points.x.map((_, i) => length(cross(placed(points, i, axis.center), w)));
+  const value = (i: number): number => length(cross(placed(points, i, axis.center), w));
   const pull = (i: number): number[] => {
     const arm = placed(points, i, axis.center);
-    const radius = values[i]! || 1;
+    const radius = value(i) || 1;
     const [pu, pv] = [dot(arm, u) / radius, dot(arm, v) / radius];
     const height = dot(arm, w) / size;
     return [pu, pv, height * pu, height * pv];
   };
-  return { size, values, above: ring.above, below: ring.below, upper: ring.outer, lower: ring.inner, pull };
+  return {
+    size,
+    count: points.x.length,
+    value,
+    above: ring.above,
+    below: ring.below,
+    upper: ring.outer,
+    lower: ring.inner,
+    pull,
+  };
 }
