@@ -208,13 +208,19 @@ const entryLine = (entry) =>
   make(
     "span",
     { class: "entry" },
-    `${entryWords(entry.words)}: ${entry.why} (${entry.who}, ${entry.made.slice(0, 10)})`,
+    `${entryWords(entry)}: ${entry.why} (${entry.who}, ${entry.made.slice(0, 10)})`,
   );
-/** `disposition: rework (flat-0)` in the page's language: its kind, its decision. */
-const entryWords = (words) =>
-  words.replace(/^(\w+)(?:: ([\w-]+))?/, (_, kind, next) =>
-    [facts.entryKinds[kind] ?? kind, next === undefined ? "" : `: ${facts.decisions[next] ?? next}`].join(""),
+/** `disposition: rework (flat-0)` or `correction: pallet is 9` in the page's language. */
+function entryWords({ kind, words, corrected }) {
+  const own = facts.entryKinds[kind] ?? kind;
+  if (kind === "correction") {
+    const each = Object.entries(corrected).map(([key, value]) => say("corrects", { key, value }));
+    return `${own}: ${each.join(", ")}`;
+  }
+  return words.replace(/^(\w+)(?:: ([\w-]+))?/, (_, __, next) =>
+    next === undefined ? own : `${own}: ${facts.decisions[next] ?? next}`,
   );
+}
 
 const SVG = "http://www.w3.org/2000/svg";
 function drawn(name, attributes) {

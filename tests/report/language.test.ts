@@ -13,6 +13,7 @@ import { TEXTS } from "../../src/report/texts/index.ts";
 import type { Texts } from "../../src/report/texts/words.ts";
 import { translator } from "../../src/report/translate.ts";
 import { cases, recordOf, SAMPLES } from "../golden/road.ts";
+import { ENGLISH } from "./englishWords.ts";
 import { reportOf, TROUBLED } from "./germanSetups.ts";
 import { HOLE, sentencesOf, sentencesOfSources } from "./sentenceSources.ts";
 
@@ -137,10 +138,6 @@ describe("a sentence", () => {
     expect(performance.now() - started).toBeLessThan(500);
   });
 });
-
-/** Words that English cannot do without and that are no German ones. */
-const ENGLISH =
-  /(?<![\p{L}\d-])(the|of|and|is|are|were|with|from|for|to|at|by|on|or|than|that|this|which|has|have|be|its|but|if|more|less|only|between|about|does|cannot|each|every|not|no|into|over|under|points?|readings?|seen|measured|stated|towards|away|left|right|up|down)(?![\p{L}\d-])/giu;
 
 describe("a German page", () => {
   let assets: ReportAssets;

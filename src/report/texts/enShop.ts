@@ -114,6 +114,7 @@ export const enShop = {
     failed: "{n} failed",
     undecided: "{n} undecided",
     corrected: "header corrected",
+    corrects: "{key} is {value}",
     spark: "Tolerance used, oldest first: {list}",
   },
 };

@@ -81,7 +81,7 @@ export const dePhrases = {
   void: "ungültig",
   "disposition: {decision} ({of})": "Entscheid: {decision:words} ({of})",
   "disposition: {decision}": "Entscheid: {decision:words}",
-  "correction: {list}": "Berichtigung: {list}",
+  "correction: {key} is {value}": "Berichtigung: {key} ist {value}",
   "use-as-is": "so verwenden",
   rework: "nacharbeiten",
   "measure-again": "neu messen",

@@ -112,6 +112,7 @@ export const deShop = {
     failed: "{n} nicht bestanden",
     undecided: "{n} unentschieden",
     corrected: "Kopf berichtigt",
+    corrects: "{key} ist {value}",
     spark: "Toleranz genutzt, älteste zuerst: {list}",
   },
 };
