@@ -48,6 +48,8 @@ export function passingText(error: unknown): string {
   const { code, path, message } = error as NodeJS.ErrnoException;
   if (error instanceof Trouble) return error.message;
   if (isLocked(error)) return "another program holds the ledger (plinth.db)";
+  if (isLedgerDiskTrouble(error))
+    return "the ledger (plinth.db) cannot be written: its disk is full, read-only or away";
   const why: Readonly<Record<string, string>> = {
     ENOSPC: "the disk is full",
     EDQUOT: "the quota is used up",

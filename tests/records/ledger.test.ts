@@ -1,6 +1,6 @@
 import { createRequire } from "node:module";
 import { join } from "node:path";
-import { SqliteDialect } from "kysely";
+import { SqliteDialect, sql } from "kysely";
 import { afterEach, describe, expect, it } from "vitest";
 import type { SetupReport } from "../../src/model/setupReport.ts";
 import { type Acceptance, acceptRevision } from "../../src/records/ledger/acceptRevision.ts";
@@ -24,6 +24,7 @@ import { endRun, startRun } from "../../src/records/ledger/runs.ts";
 import { makeReports } from "../../src/records/makeReports.ts";
 import { planFromText } from "../../src/records/planFile.ts";
 import { sha256Of } from "../../src/records/readLogs.ts";
+import { isPassing, passingText } from "../../src/runs/passing.ts";
 import { temporaryFolder } from "../runs/harness.ts";
 
 const PLAN_TEXT = `plinth: 1
@@ -298,6 +299,34 @@ describe("the database underneath", () => {
     const report = reportWith(1e-5);
     await acceptRevision(ledger, acceptance(report));
     expect(await lastRevision(ledger.tables, 1)).toBe(1);
+  });
+
+  it("says why a transaction failed, also where the database has undone it by itself", async () => {
+    const ledger = await freshLedger();
+    const full = Object.assign(new Error("database or disk is full"), { code: "SQLITE_FULL" });
+    await expect(
+      ledger.transact(async (tables) => {
+        await tables
+          .insertInto("run")
+          .values({ id: "a", what: "w", started: "t", ended: null, accepted: 0, rejected: 0, reports: 0 })
+          .execute();
+        // What the database does on a full disk.
+        await sql`rollback`.execute(tables);
+        throw full;
+      }),
+    ).rejects.toBe(full);
+    // The same at the commit: there is no reason but this one, and it passes like a full disk.
+    const atCommit = await ledger
+      .transact((tables) => sql`rollback`.execute(tables))
+      .catch((error: unknown) => error);
+    expect(String(atCommit)).toMatch(/no transaction is active/);
+    expect(isPassing(atCommit)).toBe(true);
+    expect(passingText(atCommit)).toBe(
+      "the ledger (plinth.db) cannot be written: its disk is full, read-only or away",
+    );
+    expect(await ledger.tables.selectFrom("run").select("id").execute()).toEqual([]);
+    await startRun(ledger, { id: "b", what: "watch", started: "t" });
+    expect(await ledger.tables.selectFrom("run").select("id").execute()).toEqual([{ id: "b" }]);
   });
 
   it("tells a damaged ledger from a busy one", () => {

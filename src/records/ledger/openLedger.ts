@@ -66,12 +66,7 @@ export async function openLedgerOn({ dialect, countingKey, finish, check }: Ledg
   }
   return {
     tables,
-    transact: (work) =>
-      tables.transaction().execute(async (transaction) => {
-        // A first statement that writes takes the write lock while it can still be waited for; changes no row.
-        await sql`update run set id = id where id is null`.execute(transaction);
-        return work(transaction);
-      }),
+    transact: (work) => transact(tables, work),
     check: () => check?.() ?? null,
     async close() {
       try {
@@ -81,6 +76,28 @@ export async function openLedgerOn({ dialect, countingKey, finish, check }: Ledg
       }
     },
   };
+}
+
+async function transact<T>(
+  tables: Kysely<Tables>,
+  work: (tables: Transaction<Tables>) => Promise<T>,
+): Promise<T> {
+  let reason: unknown = null;
+  try {
+    return await tables.transaction().execute(async (transaction) => {
+      try {
+        // A first statement that writes takes the write lock while it can still be waited for; changes no row.
+        await sql`update run set id = id where id is null`.execute(transaction);
+        return await work(transaction);
+      } catch (error) {
+        reason = error;
+        throw error;
+      }
+    });
+  } catch (error) {
+    // On a full disk the database has undone everything by itself; that it cannot do so twice is not the reason.
+    throw reason ?? error;
+  }
 }
 
 function sqlite(path: string): LedgerDatabase {
@@ -117,9 +134,9 @@ export const isLocked = (error: unknown): boolean =>
 /** The file is no database, or a part of it is not what it was. */
 export const isDamaged = (error: unknown): boolean =>
   /SQLITE_(CORRUPT|NOTADB)|malformed|not a database/.test(codeOf(error));
-/** The disk under the database refuses for now: full, read-only, not there. */
+/** The disk under the database refuses for now: full, read-only, not there. A commit that it refused is undone already. */
 export const isLedgerDiskTrouble = (error: unknown): boolean =>
-  /SQLITE_(FULL|IOERR|READONLY|CANTOPEN)|disk is full|disk I\/O|readonly database|unable to open/i.test(
+  /SQLITE_(FULL|IOERR|READONLY|CANTOPEN)|disk is full|disk I\/O|readonly database|unable to open|cannot rollback - no transaction/i.test(
     codeOf(error),
   );
 
