@@ -6,7 +6,7 @@ import { featureNames, type NameOf } from "../featureNames.ts";
 import { Growing } from "../growing.ts";
 import { featurePlan } from "../headerSettings.ts";
 import { isBlank } from "../logText.ts";
-import { counted, isRefusal, type Refusal } from "../notebook.ts";
+import { counted, isRefusal, type Notebook, quotable, type Refusal } from "../notebook.ts";
 import { type NumberColumn, numberColumn } from "../numberColumn.ts";
 import { pointClosureMm } from "../pointClosure.ts";
 import { RepeatedRows } from "../repeatedRows.ts";
@@ -188,6 +188,7 @@ function featureOf({ name, rows, closure }: Measured<Touches>, context: KindCont
   const plan = featurePlan(context.settings.plan, name);
   const places = placesOf(rows);
   tellZeroRows(name, places, (at) => rows.line.at(at), context.notes);
+  tellStartingOver(name, rows, context.notes);
   const closureMm =
     closure === null || closure.x.length === 0 ? null : pointClosureMm(places, placesOf(closure), plan);
   if (closure !== null)
@@ -199,6 +200,23 @@ function featureOf({ name, rows, closure }: Measured<Touches>, context: KindCont
   const feature = measuredFeature(name, readingsOf(name, rows, context), context);
   const temperatureC = rows.temperatures > 0 ? rows.temperatureSum / rows.temperatures : feature.temperatureC;
   return { ...feature, temperatureC, ...(closureMm === null ? {} : { closureMm }) };
+}
+
+/** Touches that come again in the same order from the first place on: a programme that ran twice into one log. */
+function tellStartingOver(name: string, rows: Touches, notes: Notebook): void {
+  const near = (one: number, other: number): boolean => nearlySamePlace(rows, one, other);
+  if (near(0, 1) || near(1, 2)) return;
+  for (let at = 3; at + 2 < rows.x.length; at++) {
+    if (!near(0, at) || !near(1, at + 1) || !near(2, at + 2)) continue;
+    notes.notice(
+      "warning",
+      "starts-over",
+      "from here on the places of {name} come again in the order from line {first} on: all rows count; if something was moved between, keep the rows of one run, or say closure: {name} in the plan and name the later rows {name}-closure",
+      { name: quotable(name), first: rows.line.at(0) },
+      { line: rows.line.at(at), feature: name },
+    );
+    return;
+  }
 }
 
 const placesOf = ({ x, y, z }: Touches) => ({ x: x.values(), y: y.values(), z: z.values() });
