@@ -1,22 +1,16 @@
+import { ANSWERS } from "../model/language.ts";
 import type { SignOffReading } from "../model/measurement.ts";
 import type { SignOffPlan } from "../model/plan/plan.ts";
 import { type Dimension, toInside, unitOf } from "../model/quantity.ts";
 import { type Said, type SaidValue, say } from "../model/say.ts";
 import type { ReportSignOff, Verdict } from "../model/setupReport.ts";
 
-/** Answers in English and in the report's other language, folded to lower case. */
-const ANSWERS: Readonly<Record<string, "yes" | "no">> = {
-  yes: "yes",
-  y: "yes",
-  ok: "yes",
-  true: "yes",
-  ja: "yes",
-  j: "yes",
-  no: "no",
-  n: "no",
-  false: "no",
-  nein: "no",
-};
+/** Yes or no by every word for it. */
+const SAID = new Map(
+  Object.values(ANSWERS).flatMap((words) =>
+    (["yes", "no"] as const).flatMap((answer) => words[answer].map((word) => [word, answer] as const)),
+  ),
+);
 const DIMENSIONS: readonly Dimension[] = [
   "torque",
   "length",
@@ -57,7 +51,7 @@ export function judgeSignOff(plan: SignOffPlan, readings: readonly SignOffReadin
 type Judged = Pick<ReportSignOff<Said>, "value" | "unit" | "verdict" | "because">;
 
 function judgeAnswer(written: string): Judged {
-  const answer = ANSWERS[written.trim().toLowerCase()];
+  const answer = SAID.get(written.trim().toLowerCase());
   if (answer === "yes")
     return { value: written, unit: null, verdict: "pass", because: say("It was confirmed.", {}) };
   if (answer === "no")
@@ -78,7 +72,7 @@ function judgeNumber(plan: SignOffPlan, { value: written, unit }: SignOffReading
     verdict: "undecided",
     because,
   });
-  if (ANSWERS[text.toLowerCase()] === "no")
+  if (SAID.get(text.toLowerCase()) === "no")
     return { value: written, unit: null, verdict: "fail", because: say("It was answered with no.", {}) };
   if (!NUMBER.test(text)) return undecided(say('"{answer}" is not a number.', { answer: written }), written);
   const number = Number(text);
