@@ -521,6 +521,31 @@ export const advicePlots: Readonly<
     },
     values: { thickness: 31.75 },
   },
+  "re-seat": {
+    data: { values: [0.0021, 0.0035, 0.0028, 0.0019, 0.003], unit: "mm" },
+    values: { count: 5, mean: 0.00266, deviation: 0.00066, range: 0.0016 },
+  },
+  "seat-check": {
+    data: { depth: 400, height: 610, lean: 0.019, edge: "-z" },
+    values: { leanOverHeight: 0.019, edge: "-z", edgeThickness: 0.0125 },
+  },
+  "four-face": {
+    data: { b: [0, 90, 180, 270], lean: [0.00003, 0.000005, -0.000036, -0.0000035] },
+    values: { common: -0.000001, seatZ: 0.000033 },
+  },
+  "square-up": {
+    data: {
+      stops: [
+        { name: "left", x: -200 },
+        { name: "right", x: 200 },
+      ],
+    },
+    values: { slopeX: 0.0001, slopeY: null },
+  },
+  "work-offset": {
+    data: {},
+    values: { new: { x: -285.727, z: -307.993 }, change: { x: 0.03, z: -0.012 } },
+  },
 };
 
 /** The report with one advice for each picture. */
