@@ -1,5 +1,6 @@
 import { join } from "node:path";
 import type { Effects } from "../model/effects.ts";
+import { furtherReportId } from "../model/reportName.ts";
 import type { SetupReport } from "../model/setupReport.ts";
 import { read } from "./readLogs.ts";
 
@@ -22,9 +23,10 @@ export const reportJson = (report: SetupReport): string => `${JSON.stringify(rep
 export async function placeReport(
   effects: Effects,
   folder: string,
-  report: SetupReport,
+  made: SetupReport,
   find: FindRevisions = revisionsOf,
 ): Promise<StoredReport> {
+  const report = find === revisionsOf ? await underOwnName(effects, folder, made) : made;
   const revisions = await find(effects, folder, report.report.id);
   const latest = revisions.at(-1);
   if (latest === undefined) return { report, base: baseOf(folder, report), status: "written" };
@@ -33,6 +35,18 @@ export async function placeReport(
     return { report: stored, base: baseOf(folder, stored), status: "kept" };
   const next = { ...report, report: { ...report.report, revision: latest + 1, replaces: latest } };
   return { report: next, base: baseOf(folder, next), status: "written" };
+}
+
+/**
+ * The report, under a further name where this disk takes its name for that of another report: one without upper and lower
+ * case would put `k-1` over `K-1`.
+ */
+async function underOwnName(effects: Effects, folder: string, report: SetupReport): Promise<SetupReport> {
+  const { id } = report.report;
+  const stored = await storedOrNull(effects, join(folder, `${id}_r1.json`));
+  const theirs = stored?.report?.id;
+  if (theirs === undefined || theirs === id || theirs.toLowerCase() !== id.toLowerCase()) return report;
+  return { ...report, report: { ...report.report, id: furtherReportId(id, report.setup) } };
 }
 
 /** How the revisions of a report id are found, rising: by listing the folder, or from what the caller knows. */

@@ -3,11 +3,13 @@ import { tmpdir } from "node:os";
 import { posix, win32 } from "node:path";
 import fc from "fast-check";
 import { afterEach, describe, expect, it, vi } from "vitest";
-import type { Disk, DurableEffects } from "../../src/model/effects.ts";
+import type { Disk, DurableEffects, Effects } from "../../src/model/effects.ts";
 import { namePart, recordFolder, reportId } from "../../src/model/reportName.ts";
+import type { SetupReport } from "../../src/model/setupReport.ts";
 import { isSharedPath } from "../../src/records/isSharedPath.ts";
 import { sha256Of } from "../../src/records/readLogs.ts";
 import { realDisk } from "../../src/records/realDisk.ts";
+import { placeReport, reportJson } from "../../src/records/reportStore.ts";
 import { drain, drop, faceLog, makeWorkspace, namesIn } from "../runs/harness.ts";
 
 describe("a share is known", () => {
@@ -163,6 +165,42 @@ describe("on Windows", () => {
 });
 
 describe("on a disk without upper and lower case", () => {
+  it("a report written by hand goes beside that of a job whose name differs in case only, never over it", async () => {
+    const files = new Map<string, string>();
+    const effects = {
+      exists: async (path: string) =>
+        path === "/reports" || [...files.keys()].some((name) => name.toLowerCase() === path.toLowerCase()),
+      readFile: async (path: string) => {
+        const found = [...files].find(([name]) => name.toLowerCase() === path.toLowerCase());
+        return new TextEncoder().encode(found?.[1] ?? "");
+      },
+      listFolder: async () => [...files.keys()].map((path) => ({ name: posix.basename(path), kind: "file" })),
+    } as unknown as Effects;
+    const report = (job: string, hash: string) =>
+      ({
+        report: { id: `${job}_10_seat`, revision: 1, issued: "2026-11-25T07:00:00Z", replaces: null },
+        setup: { job, operation: "10" },
+        plan: { sha256: "p" },
+        logs: [{ name: "a.csv", sha256: hash }],
+      }) as unknown as SetupReport;
+    const place = async (job: string, hash: string) => {
+      const placed = await placeReport(effects, "/reports", report(job, hash));
+      files.set(`${placed.base}.json`, reportJson(placed.report));
+      return [posix.basename(placed.base), placed.report.report.replaces, placed.status];
+    };
+    const further = expect.stringMatching(/^k-1_10_seat_[0-9a-f]{6}_r1$/);
+    expect(await place("K-1", "1")).toEqual(["K-1_10_seat_r1", null, "written"]);
+    expect(await place("k-1", "2")).toEqual([further, null, "written"]);
+    expect(await place("k-1", "2")).toEqual([further, null, "kept"]);
+    expect(await place("k-1", "3")).toEqual([
+      expect.stringMatching(/^k-1_10_seat_[0-9a-f]{6}_r2$/),
+      1,
+      "written",
+    ]);
+    expect(await place("K-1", "4")).toEqual(["K-1_10_seat_r2", 1, "written"]);
+    expect(new Set([...files.keys()].map((name) => name.toLowerCase())).size).toBe(4);
+  });
+
   it("two jobs that differ in case only have names that do not meet", async () => {
     const root = await makeWorkspace();
     await drop(root, "a.csv", faceLog({ header: { job: "K-1" } }));
