@@ -1,4 +1,4 @@
-import type { Said } from "../model/say.ts";
+import { fill, RECORD_WORDING, type Said } from "../model/say.ts";
 import type { SetupReport, Wording } from "../model/setupReport.ts";
 
 /**
@@ -9,14 +9,31 @@ export function finishReport(report: SetupReport<Said>): SetupReport {
   const wording: Record<string, Wording> = {};
   const plain = (value: unknown): unknown => {
     if (isSaid(value)) {
-      if (value.text !== "") wording[value.text] ??= { template: value.template, values: value.values };
-      return value.text;
+      return value.text === "" ? "" : textFor(value, wording);
     }
     if (Array.isArray(value)) return value.map(plain);
     if (typeof value !== "object" || value === null) return value;
     return Object.fromEntries(Object.entries(value).map(([key, inner]) => [key, plain(inner)]));
   };
   return { ...(plain(report) as SetupReport), wording };
+}
+
+/** More decimals than a double has. */
+const FINEST = 17;
+
+/**
+ * The sentence as the record has it. Two sentences that read alike and mean other numbers would be said again as one of
+ * them: the second is told apart by more decimals.
+ */
+function textFor({ text, template, values }: Said, wording: Record<string, Wording>): string {
+  const mine = JSON.stringify([template, values]);
+  for (let finer = 0; finer <= FINEST; finer++) {
+    const told = finer === 0 ? text : fill(template, values, { ...RECORD_WORDING, finer });
+    const taken = Object.hasOwn(wording, told) ? wording[told] : undefined;
+    if (taken === undefined) wording[told] = { template, values };
+    if (taken === undefined || JSON.stringify([taken.template, taken.values]) === mine) return told;
+  }
+  return text;
 }
 
 function isSaid(value: unknown): value is Said {

@@ -38,6 +38,8 @@ export interface SayOptions {
   readonly decimal: "." | ",";
   /** The other unit of length, in brackets behind. */
   readonly also?: "mm" | "in" | null;
+  /** So many decimals more than are worth saying, to tell one sentence from another. */
+  readonly finer?: number;
   /** The template in the language of the page. */
   readonly translate?: (template: string, values: Said["values"]) => string;
   /** A phrase that came in as plain text, in the language of the page; only where the translation marks it. */
@@ -73,10 +75,11 @@ export function valueText(value: SaidValue, options: SayOptions): string {
   if ("mm" in value) return inBoth(options, (show) => `${rounded(value.mm, value, show, options)} ${show}`);
   if ("deg" in value) return `${rounded(value.deg, value, "deg", options)}°`;
   if ("slope" in value) {
+    const { finer = 0 } = options;
     return inBoth(options, (show) =>
       show === "in"
-        ? `${fixed(value.slope, 6, options, value.signed)} in/in`
-        : `${fixed(value.slope * 1000, 4, options, value.signed)} mm/m`,
+        ? `${fixed(value.slope, 6 + finer, options, value.signed)} in/in`
+        : `${fixed(value.slope * 1000, 4 + finer, options, value.signed)} mm/m`,
     );
   }
   if ("share" in value) return `${trimmed(fixed(value.share * 100, 1, options))} %`;
@@ -98,7 +101,7 @@ function rounded(
     digits === undefined
       ? decimalsFor(value, rounding, unit, unit === options.also && unit !== options.show)
       : digits + (unit === "in" ? 1 : 0);
-  const text = fixed(inShown(value, unit), decimals, options, signed);
+  const text = fixed(inShown(value, unit), decimals + (options.finer ?? 0), options, signed);
   // Zeros at the end of what was measured say how well it is known; behind what was stated they say nothing.
   return digits !== undefined || rounding.as === "stated" ? trimmed(text) : text;
 }

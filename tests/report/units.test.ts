@@ -2,6 +2,8 @@
 import { join } from "node:path";
 import { type HTMLElement, parse } from "node-html-parser";
 import { beforeAll, describe, expect, it } from "vitest";
+import { finishReport } from "../../src/analysis/finishReport.ts";
+import { fill, type Said, say } from "../../src/model/say.ts";
 import { readSettings } from "../../src/model/settings.ts";
 import type { SetupReport } from "../../src/model/setupReport.ts";
 import { loadAssets } from "../../src/records/assets.ts";
@@ -65,6 +67,21 @@ describe("a record", () => {
     // Numbers of the record are the same whatever the page shows.
     expect(both.characteristics).toEqual(one.characteristics);
     expect(both.wording).toEqual(one.wording);
+  });
+});
+
+describe("two sentences that read alike in mm", () => {
+  it("are told apart in the record, so that each says its own number in inch", () => {
+    // 0.0139 mm is 0.00055 in and 0.0144 mm is 0.00057 in: both read 0.014 mm, the tenths are 0.0005 and 0.0006.
+    const said = [0.01385, 0.0144, 0.01385].map((mm) => say("off by {e}", { e: { mm } }));
+    const report = finishReport({ findings: said } as unknown as SetupReport<Said>);
+    const texts = report.findings as unknown as readonly string[];
+    expect(texts).toEqual(["off by 0.014 mm", "off by 0.0144 mm", "off by 0.014 mm"]);
+    const inches = texts.map((text) => {
+      const { template = "", values = {} } = report.wording?.[text] ?? {};
+      return fill(template, values, { show: "in", decimal: "." });
+    });
+    expect(inches).toEqual(["off by 0.0005 in", "off by 0.0006 in", "off by 0.0005 in"]);
   });
 });
 
