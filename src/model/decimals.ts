@@ -81,7 +81,7 @@ export interface Rounding {
   /** Expanded uncertainty in the value's own unit (mm or degrees), and the limits that rounding must not cross. */
   readonly uncertainty?: number | null;
   readonly beside?: readonly (number | null)[];
-  /** A limit has the digits it was given with, something stated has no zeros behind them, an uncertainty has two. */
+  /** A limit has the digits it was given with, something stated has no zeros behind them, an uncertainty or what a fit leaves over has two. */
   readonly as?: "limit" | "stated" | "uncertainty";
 }
 
@@ -89,7 +89,7 @@ export interface Rounding {
 export function decimalsFor(value: number, rounding: Rounding, shown: ShownUnit, converted = false): number {
   const { uncertainty = null, beside = [], as } = rounding;
   const number = inShown(value, shown);
-  if (as === "uncertainty") return decimalsOfUncertainty(number, shown);
+  if (as === "uncertainty") return decimalsOfUncertainty(Math.abs(number), shown);
   if (as !== undefined) return decimalsOfStated(number, shown, converted);
   if (uncertainty === null && beside.length === 0) return decimalsToSee(number, shown);
   return decimalsBesideLimits(

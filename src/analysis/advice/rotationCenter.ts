@@ -190,8 +190,8 @@ function fitLines({ target, fits, fit, sense }: Found): Said[] {
       b,
       x: signedMm(target.x[i] ?? 0),
       z: signedMm(target.z[i] ?? 0),
-      rx: signedMm(fit.residualsX[i] ?? 0),
-      rz: signedMm(fit.residualsZ[i] ?? 0),
+      rx: unsure(fit.residualsX[i] ?? 0, { signed: true }),
+      rz: unsure(fit.residualsZ[i] ?? 0, { signed: true }),
     }),
   );
   for (const [name, one] of [

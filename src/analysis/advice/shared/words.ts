@@ -47,8 +47,12 @@ export const stated = (value: number, { signed = false } = {}): SaidValue => ({
   as: "stated",
   ...(signed ? { signed } : {}),
 });
-/** How unsure a length is. */
-export const unsure = (value: number): SaidValue => ({ mm: value, as: "uncertainty" });
+/** How unsure a length is, or what a fit leaves over of it: two digits. */
+export const unsure = (value: number, { signed = false } = {}): SaidValue => ({
+  mm: value,
+  as: "uncertainty",
+  ...(signed ? { signed } : {}),
+});
 /** A slope (mm per mm) with its sign. */
 export const signedSlope = (slope: number): SaidValue => ({ slope, signed: true });
 /** An angle in degrees. */
