@@ -11,6 +11,7 @@ import { type PublishedBoard, publishBoard } from "../records/publishBoard.ts";
 import { type PublishedDigest, publishDigest } from "../records/publishDigest.ts";
 import { sourceDateMs } from "../records/sourceDate.ts";
 import { dayOf, type Workspace } from "../records/workspace.ts";
+import type { RunContext } from "./context.ts";
 import type { Courier } from "./courier.ts";
 import { sendDue } from "./messenger.ts";
 import { runLog } from "./runLog.ts";
@@ -36,39 +37,56 @@ export async function nightly(
   workspace: Workspace,
   { date, tell = () => undefined, courier }: NightlyOptions,
 ): Promise<NightlyResult> {
-  const { paths, settings } = workspace;
   const now = sourceDateMs(effects.environment) ?? effects.now();
-  const ledger = await openLedger(paths.ledger);
+  const ledger = await openLedger(workspace.paths.ledger);
   try {
-    const day = date ?? dayOf(now, settings.timeZone);
-    const records = await allRecords(effects, paths.records);
-    const entries = new Entries(records.flatMap((record) => record.entries));
-    await mirrorEntries(ledger, entries.all());
-    const digest = await digestOf(ledger.tables, entries, {
+    const night = await makeNight(
+      { effects, workspace, ledger },
+      date ?? dayOf(now, workspace.settings.timeZone),
+    );
+    const run = randomUUID();
+    const { date: day, counts } = night.digest;
+    // The caller prints what the night has made; here it is only written down.
+    await runLog(effects, workspace.paths, run, () => undefined).note("digest", `Digest of ${day}.`, {
       date: day,
-      timeZone: settings.timeZone,
-      shop: settings.shop,
+      status: night.status,
+      counts,
     });
-    const published = await publishDigest(effects, digest, {
-      folder: paths.digests,
-      page: settings.page,
-      show: settings.show ?? "mm",
-      language: settings.language ?? "en",
-    });
-    const board = await publishBoard(effects, {
-      reports: paths.reports,
-      records: paths.records,
-      language: settings.language ?? "en",
-      shop: settings.shop,
-      timeZone: settings.timeZone,
-    });
-    const messages = await digestMessages(effects, workspace, digest);
-    await oweDigest(ledger, messages);
-    const log = runLog(effects, paths, randomUUID(), tell);
+    const log = runLog(effects, workspace.paths, run, tell);
     const signal = new AbortController().signal;
     await sendDue({ effects, workspace, ledger, log, courier }, signal);
-    return { ...published, digest, board, told: await outboxState(ledger.tables) };
+    return { ...night, told: await outboxState(ledger.tables) };
   } finally {
     await ledger.close();
   }
+}
+/** Digest and board of a day, and what is owed of them. */
+export async function makeNight(
+  { effects, workspace, ledger }: Pick<RunContext, "effects" | "workspace" | "ledger">,
+  date: string,
+): Promise<Omit<NightlyResult, "told">> {
+  const { paths, settings } = workspace;
+  const records = await allRecords(effects, paths.records);
+  const entries = new Entries(records.flatMap((record) => record.entries));
+  await mirrorEntries(ledger, entries.all());
+  const digest = await digestOf(ledger.tables, entries, {
+    date,
+    timeZone: settings.timeZone,
+    shop: settings.shop,
+  });
+  const published = await publishDigest(effects, digest, {
+    folder: paths.digests,
+    page: settings.page,
+    show: settings.show ?? "mm",
+    language: settings.language ?? "en",
+  });
+  const board = await publishBoard(effects, {
+    reports: paths.reports,
+    records: paths.records,
+    language: settings.language ?? "en",
+    shop: settings.shop,
+    timeZone: settings.timeZone,
+  });
+  await oweDigest(ledger, await digestMessages(effects, workspace, digest));
+  return { ...published, digest, board };
 }

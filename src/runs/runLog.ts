@@ -13,6 +13,7 @@ export type RunEvent =
   | "adopted"
   | "left-alone"
   | "no-pdf"
+  | "digest"
   | "told"
   | "not-told"
   | "refused-message"

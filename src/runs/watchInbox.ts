@@ -6,6 +6,7 @@ import { claim, openClaims, putBack } from "./claims.ts";
 import type { RunContext, Tally } from "./context.ts";
 import { type InboxEvents, inboxEvents } from "./inboxEvents.ts";
 import { type InboxFiles, inboxFiles } from "./inboxFiles.ts";
+import { NightClock } from "./nightClock.ts";
 import { isPassing, passingText } from "./passing.ts";
 import { Settling } from "./settling.ts";
 import { type ReadTroubles, workOff } from "./workOff.ts";
@@ -35,6 +36,7 @@ export async function watchInbox(context: RunContext, tally: Tally, watching: Wa
   const everyMs = shared ? watch.pollEveryMs : LOOK_ANYWAY_MS;
   const events = watching.once ? null : inboxEvents(workspace.paths.inbox, shared ? { everyMs } : null);
   const queue = new Queue(context, tally);
+  const night = new NightClock(context);
   let failures = 0;
   try {
     while (!signal.aborted) {
@@ -43,6 +45,7 @@ export async function watchInbox(context: RunContext, tally: Tally, watching: Wa
         if (failures > 0) await context.log.note("working-again", "It works again.");
         failures = 0;
         if (left === 0 && watching.once) return;
+        if (!watching.once) await night.look();
         await context.beat("watching");
         await pause(context, events, left === 0 ? everyMs : SETTLING_MS);
       } catch (error) {
