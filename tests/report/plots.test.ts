@@ -194,7 +194,7 @@ describe("the map of a plane", () => {
 
   it("shows touches alone where they have no area, nothing where they have no place", () => {
     const line = Array.from({ length: 5 }, (_, i) => [10 * i, 5 * i, 0, 0.001 * (i - 2)] as const);
-    expect(draw("face-0", { plot: plotOf(line) }).svg.querySelectorAll("clipPath")).toEqual([]);
+    expect(draw("face-0", { plot: plotOf(line) }).svg.querySelectorAll("[clip-path]")).toEqual([]);
     const flat = Array.from({ length: 9 }, (_, i) => [i % 3, Math.floor(i / 3), 0, 0] as const);
     expect(touches(draw("face-0", { plot: plotOf(flat) }).svg)).toHaveLength(9);
     const one = plotOf([[1, 2, 3, 0]]);

@@ -64,10 +64,13 @@ function rowAt(y: number, entry: ReportCorrection, x: (value: number) => number,
     head(from, to, y),
     dot(from, false),
     dot(to, true),
-    nameAt(from, y - 9, shownValue(entry.asFound, entry, page)),
-    nameAt(to, y + 18, shownValue(entry.asLeft, entry, page), true),
+    nameAt(within(from), y - 9, shownValue(entry.asFound, entry, page)),
+    nameAt(within(to), y + 18, shownValue(entry.asLeft, entry, page), true),
   ].join("");
 }
+
+/** Numbers at the edge stay on the sheet. */
+const within = (x: number): number => Math.min(WIDTH - 44, Math.max(BOX.left + 30, x));
 
 /** What stands in brackets goes below. */
 const linesOf = (what: string): readonly string[] => what.split(/ (?=\()/).slice(0, 2);

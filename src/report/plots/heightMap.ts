@@ -94,7 +94,7 @@ function surfaceOf(spots: readonly Spot[], map: MapScale, id: string, page: Page
   const delaunay = new Delaunay(spots.flatMap(({ at }) => [map.x(at[0]), map.y(at[1])]));
   const heights = spots.map((spot) => spot.height);
   const levels = levelsOf(least(heights), most(heights), page);
-  if (spots.length < 4 || delaunay.triangles.length < 6 || levels.length === 0) return null;
+  if (spots.length < 4 || levels.length === 0 || !hasArea(delaunay)) return null;
   const grid = gridOf(delaunay, heights);
   const shape = contours().size([grid.columns, grid.rows]).smooth(true);
   const outline = (level: number): string =>
@@ -129,6 +129,16 @@ function surfaceOf(spots: readonly Spot[], map: MapScale, id: string, page: Page
     element("path", { d: hull, fill: "none", stroke: "#1a1a1a", "stroke-width": 0.5 }),
   ].join("");
   return { drawing, levels };
+}
+
+/** Touches on one straight line make triangles only by rounding: they carry no surface. */
+function hasArea(delaunay: Delaunay<Delaunay.Point>): boolean {
+  const corners = [...delaunay.hullPolygon()];
+  const twice = corners.reduce((sum, [x = 0, y = 0], index) => {
+    const [nextX = 0, nextY = 0] = corners[(index + 1) % corners.length] ?? [];
+    return sum + x * nextY - nextX * y;
+  }, 0);
+  return delaunay.triangles.length >= 6 && Math.abs(twice) > 100;
 }
 
 /** Round heights between lowest and highest, at most as many as there are darker tones. */
