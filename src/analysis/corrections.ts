@@ -5,6 +5,7 @@ import { faceSlopes } from "./advice/shared/slopes.ts";
 import type { FittedFeature } from "./fittedFeature.ts";
 import type { FeatureLookup } from "./fitting/fitFeatures.ts";
 import { propagate } from "./propagate.ts";
+import { quantityWords } from "./quantityWords.ts";
 
 interface Quantity {
   readonly name: string;
@@ -67,7 +68,12 @@ function correction(feature: string, found: Quantity, left: Quantity): ReportCor
   const judged = judge(ratio);
   const said = (value: number): SaidValue =>
     found.unit === "slope" ? { slope: value, signed: true } : { mm: value, signed: true };
-  const values = { quantity: found.name, found: said(found.value), left: said(left.value) };
+  const values = {
+    feature,
+    quantity: quantityWords(found.name),
+    found: said(found.value),
+    left: said(left.value),
+  };
   return {
     feature,
     quantity: found.name,
@@ -95,12 +101,13 @@ function judge(ratio: number | null): ReportCorrection["judged"] {
 }
 
 const READINGS: Readonly<Record<ReportCorrection["judged"], string>> = {
-  good: "{quantity} went from {found} to {left}: the correction was right.",
-  partly: "{quantity} went from {found} to {left}: the right way, but not far enough.",
+  good: "{feature}: {quantity} went from {found} to {left}: the correction was right.",
+  partly: "{feature}: {quantity} went from {found} to {left}: the right way, but not far enough.",
   "nothing-moved":
-    "{quantity} was {found} and is {left}: nothing moved. Were the bolts loose, and was it the right face and register?",
-  "wrong-way": "{quantity} went from {found} to {left}: the correction went the wrong way. Check the sign.",
-  "too-far": "{quantity} went from {found} to {left}: the right way, but too far.",
+    "{feature}: {quantity} was {found} and is {left}: nothing moved. Were the bolts loose, and was it the right face and register?",
+  "wrong-way":
+    "{feature}: {quantity} went from {found} to {left}: the correction went the wrong way. Check the sign.",
+  "too-far": "{feature}: {quantity} went from {found} to {left}: the right way, but too far.",
   "too-small":
-    "{quantity} was {found} and is {left}: what was found is within its own uncertainty, so a ratio says nothing.",
+    "{feature}: {quantity} was {found} and is {left}: what was found is within its own uncertainty, so a ratio says nothing.",
 };

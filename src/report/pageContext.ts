@@ -33,7 +33,7 @@ export function pageContext(report: SetupReport, supersededBy: number | null): P
   const texts = TEXTS[report.language] ?? TEXTS.en;
   const style: NumberStyle = {
     show: report.show,
-    also: report.showAlso ?? null,
+    also: report.showAlso === "mm" || report.showAlso === "in" ? report.showAlso : null,
     decimal: texts.decimal === "," ? "," : ".",
   };
   const resay = resayer(report, texts, style);

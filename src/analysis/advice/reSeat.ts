@@ -11,6 +11,7 @@ import {
 import { type Said, type SaidValue, say } from "../../model/say.ts";
 import type { AnalysisContext } from "../context.ts";
 import type { FeatureResult, FittedFeature } from "../fittedFeature.ts";
+import { quantityWords } from "../quantityWords.ts";
 import type { Advice, AdviceKind } from "./contract.ts";
 import { advised, undecided, withoutFeature } from "./shared/answer.ts";
 import { faceSlopes } from "./shared/slopes.ts";
@@ -136,7 +137,11 @@ function answerFor(entry: ReSeat, context: AnalysisContext, judged: Judged): Adv
     next: say("Outside the limit: clean seat, pins and pull-studs, look for a burr, seat again three times."),
     working: [
       ...seatings.map((one) =>
-        say("{from}: {quantity} {value}", { from: one.from, quantity, value: words(one.value) }),
+        say("{from}: {quantity} {value}", {
+          from: one.from,
+          quantity: quantityWords(quantity),
+          value: words(one.value),
+        }),
       ),
       say("mean {mean}, standard deviation {deviation}, largest less smallest {range}", {
         mean: words(mean),
@@ -162,7 +167,7 @@ function headlineOf(entry: ReSeat, { quantity, seatings }: Judged, range: number
   const slope = isSlope(quantity);
   const values = {
     count: seatings.length,
-    quantity,
+    quantity: quantityWords(quantity),
     range: slope ? ({ slope: range } as const) : mm(range),
     over: stated(entry.over ?? 0),
     length: mm(slope ? range * (entry.over ?? 0) : range),

@@ -149,7 +149,7 @@ function formula(
 ): Said {
   const values: Record<string, SaidValue> = {
     axis: axis.toUpperCase(),
-    old: stated(about.old ?? 0, { signed: true }),
+    old: signedMm(about.old ?? 0),
     measured: signedMm(about.measured),
     nominal: stated(about.nominal, { signed: true }),
     next: signedMm(about.next),
@@ -274,7 +274,7 @@ function identity(register: string, entry: WorkOffset, context: AnalysisContext)
   if (old === undefined) return [say("register {register}, pallet {pallet}, old values not stated", values)];
   const places = AXES.flatMap((axis) => {
     const value = old[axis];
-    return value === null ? [] : [onAxis(axis, stated(value, { signed: true }))];
+    return value === null ? [] : [onAxis(axis, signedMm(value))];
   });
   return [say("register {register}, pallet {pallet}, old {places}", { ...values, places: listed(places) })];
 }

@@ -103,6 +103,8 @@ export const deLogs = {
     "Wiederholung einer früheren Stelle von {name}: zählt als Rückkehrprobe, nicht als Messstelle",
   "the log does not say which way its readings count; plus was taken as the surface coming towards the indicator. Bump the axis towards the work and see which way the needle goes":
     "die Datei sagt nicht, wie ihre Ablesungen zählen; plus wurde genommen als: die Fläche kommt auf die Messuhr zu. Die Achse kurz zum Werkstück tippen und sehen, wohin der Zeiger geht",
+  "from here on the places of {name} come again in the order from line {first} on: all rows count; if something was moved between, keep the rows of one run, or say closure: {name} in the plan and name the later rows {name}-closure":
+    "ab hier kommen die Stellen von {name} noch einmal in der Reihenfolge ab Zeile {first}: alle Zeilen zählen; wurde dazwischen etwas bewegt, die Zeilen nur eines Durchgangs behalten oder im Plan closure: {name} angeben und die späteren Zeilen {name}-closure nennen",
   "{count} of {name} at exactly 0, 0, 0, far from the others: perhaps nothing was touched; if so, say exclude in the plan":
     "{count:words} von {name} stehen genau auf 0, 0, 0, weit von den übrigen: vielleicht wurde nichts angetastet; dann im Plan exclude angeben",
 

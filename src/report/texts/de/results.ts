@@ -177,16 +177,16 @@ export const deResults = {
     "Ein ebenes Teil auf {feature} kann kippeln: die tragenden Punkte umschließen seine Mitte nicht.",
 
   // As found and as left
-  "{quantity} went from {found} to {left}: the correction was right.":
-    "{quantity:words} ging von {found} auf {left}: die Verstellung war richtig.",
-  "{quantity} went from {found} to {left}: the right way, but not far enough.":
-    "{quantity:words} ging von {found} auf {left}: richtige Richtung, aber nicht weit genug.",
-  "{quantity} was {found} and is {left}: nothing moved. Were the bolts loose, and was it the right face and register?":
-    "{quantity:words} war {found} und ist {left}: nichts hat sich bewegt. Waren die Schrauben gelöst, und stimmten Fläche und Register?",
-  "{quantity} went from {found} to {left}: the correction went the wrong way. Check the sign.":
-    "{quantity:words} ging von {found} auf {left}: falsche Richtung. Vorzeichen prüfen.",
-  "{quantity} went from {found} to {left}: the right way, but too far.":
-    "{quantity:words} ging von {found} auf {left}: richtige Richtung, aber zu weit.",
-  "{quantity} was {found} and is {left}: what was found is within its own uncertainty, so a ratio says nothing.":
-    "{quantity:words} war {found} und ist {left}: Vorgefundenes liegt innerhalb seiner Unsicherheit, ein Verhältnis sagt nichts.",
+  "{feature}: {quantity} went from {found} to {left}: the correction was right.":
+    "{feature}: {quantity} ging von {found} auf {left}: die Verstellung war richtig.",
+  "{feature}: {quantity} went from {found} to {left}: the right way, but not far enough.":
+    "{feature}: {quantity} ging von {found} auf {left}: richtige Richtung, aber nicht weit genug.",
+  "{feature}: {quantity} was {found} and is {left}: nothing moved. Were the bolts loose, and was it the right face and register?":
+    "{feature}: {quantity} war {found} und ist {left}: nichts hat sich bewegt. Waren die Schrauben gelöst, und stimmten Fläche und Register?",
+  "{feature}: {quantity} went from {found} to {left}: the correction went the wrong way. Check the sign.":
+    "{feature}: {quantity} ging von {found} auf {left}: falsche Richtung. Vorzeichen prüfen.",
+  "{feature}: {quantity} went from {found} to {left}: the right way, but too far.":
+    "{feature}: {quantity} ging von {found} auf {left}: richtige Richtung, aber zu weit.",
+  "{feature}: {quantity} was {found} and is {left}: what was found is within its own uncertainty, so a ratio says nothing.":
+    "{feature}: {quantity} war {found} und ist {left}: Vorgefundenes liegt innerhalb seiner Unsicherheit, ein Verhältnis sagt nichts.",
 };

@@ -92,7 +92,7 @@ export const deStored = {
     "Die nächste Aufsetzung liegt innerhalb {range} vom Mittel.",
   "Outside the limit: clean seat, pins and pull-studs, look for a burr, seat again three times.":
     "Außerhalb der Grenze: Auflage, Stifte und Anzugsbolzen reinigen, nach Graten sehen, dreimal neu aufsetzen.",
-  "{from}: {quantity} {value}": "{from}: {quantity:words} {value}",
+  "{from}: {quantity} {value}": "{from}: {quantity} {value}",
   "mean {mean}, standard deviation {deviation}, largest less smallest {range}":
     "Mittel {mean}, Standardabweichung {deviation}, größte weniger kleinste {range}",
   "not known": "nicht bekannt",
@@ -100,9 +100,9 @@ export const deStored = {
     "{count} Aufsetzungen sagen wenig über die Streuung: mindestens dreimal aufsetzen.",
   "Seat it the same way each time: the same push, the same order of bolts.":
     "Jedes Mal gleich aufsetzen: gleicher Druck, gleiche Reihenfolge der Schrauben.",
-  "{count} seatings: {quantity} within {range}": "{count} Aufsetzungen: {quantity:words} innerhalb {range}",
+  "{count} seatings: {quantity} within {range}": "{count} Aufsetzungen: {quantity} innerhalb {range}",
   "{count} seatings: {quantity} within {range}; state over to hold it against {limit}":
-    "{count} Aufsetzungen: {quantity:words} innerhalb {range}; over angeben, dann wird gegen {limit} verglichen",
+    "{count} Aufsetzungen: {quantity} innerhalb {range}; over angeben, dann wird gegen {limit} verglichen",
   "Comes back: {count} seatings within {length} over {over}, limit {limit}":
     "Kommt wieder: {count} Aufsetzungen innerhalb {length} über {over}, Grenze {limit}",
   "Comes back: {count} seatings within {length}, limit {limit}":
@@ -115,6 +115,9 @@ export const deStored = {
     "kein früherer Bericht davon: eine Wanderung lässt sich nicht sagen",
   "drift against {count} earlier values (mean {old}): {drift}":
     "Wanderung gegenüber {count} früheren Werten (Mittel {old}): {drift}",
-  slopeX: "Steigung über X",
-  slopeY: "Steigung über Y",
+  "slope over X": "Steigung über X",
+  "slope over Y": "Steigung über Y",
+  "place along X": "Lage entlang X",
+  "place along Y": "Lage entlang Y",
+  "place along Z": "Lage entlang Z",
 };
