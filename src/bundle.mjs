@@ -46,12 +46,12 @@ export async function bundle({ outdir, version }) {
     define: { ...defined, "import.meta.url": "__fileUrl" },
     charset: "ascii",
     banner: {
-      js: '(function (require, __filename, load) { const module = { exports: {} }; const __fileUrl = require("node:url").pathToFileURL(__filename).href;',
+      js: '(function (require, __filename, __loadPackage) { const module = { exports: {} }; const __fileUrl = require("node:url").pathToFileURL(__filename).href;',
     },
     footer: { js: "})" },
   });
   // Code that was kept cannot import by itself; who loads it does.
-  const text = outputFiles[0].text.replaceAll("await import(", "await load(");
+  const text = outputFiles[0].text.replaceAll("await import(", "await __loadPackage(");
   if (/\bimport\(/.test(text)) throw new Error("an import in the bundle is not awaited");
   writeFileSync(join(outdir, "cli/plinth.cjs"), text);
   const program = join(outdir, "cli/plinth.js");

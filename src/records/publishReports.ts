@@ -4,7 +4,7 @@ import { reportCsv } from "../report/reportCsv.ts";
 import { loadAssets } from "./assets.ts";
 import { type PdfMaker, pdfFor } from "./pdfFor.ts";
 import { qifOf } from "./qifOf.ts";
-import { type FindRevisions, placeReport, reportJson } from "./reportStore.ts";
+import { type FindRevisions, placeReport, reportJson, revisionsListed, underOwnName } from "./reportStore.ts";
 
 export type Format = "json" | "html" | "pdf" | "csv" | "qif";
 export interface PublishOptions {
@@ -14,7 +14,7 @@ export interface PublishOptions {
   readonly onDone?: () => void;
   /** Printer of whoever prints more afterwards and closes it; else one is opened for these reports. */
   readonly printer?: PdfMaker;
-  /** How earlier revisions are found; else the folder is listed. */
+  /** How earlier revisions are found; else the folder is listed once. */
   readonly revisions?: FindRevisions;
 }
 export interface PublishedReport {
@@ -38,42 +38,91 @@ export async function publishReports(
   const wantsPages = options.formats.some((format) => format === "html" || format === "pdf");
   const renderer = wantsPages ? await pageRenderer(options.page) : null;
   const printer = options.printer ?? pdfFor();
-  const published: PublishedReport[] = [];
-  let noPdf: string | null = null;
+  const publish = publisherTo(effects, options, renderer, printer);
   try {
-    for (const made of reports) {
-      const placed = await placeReport(effects, options.folder, made, options.revisions);
-      const files: string[] = [];
-      const written: string[] = [];
-      let html: string | null = null;
-      for (const format of [...options.formats].reverse()) {
-        const path = `${placed.base}.${format}`;
-        if (placed.status === "kept" && (await effects.exists(path))) {
-          files.unshift(path);
-          continue;
-        }
-        if (format === "json") await effects.writeFile(path, reportJson(placed.report));
-        else if (format === "csv") await effects.writeFile(path, reportCsv(placed.report));
-        else if (format === "qif") await effects.writeFile(path, qifOf(placed.report));
-        else {
-          html ??= renderer?.(placed.report) ?? "";
-          const content = format === "html" ? html : await printer.print(html, placed.report, options.page);
-          if (typeof content !== "string" && "sentence" in content) {
-            noPdf = content.sentence;
-            continue;
-          }
-          await effects.writeFile(path, content);
-        }
-        files.unshift(path);
-        written.unshift(path);
-      }
-      published.push({ report: placed.report, files, written, status: placed.status });
+    const last = new Map<string, Promise<Published>>();
+    const done = await fewAtOnce(reports, async (report) => {
+      // What a disk may take for one name is written one after the other.
+      const name = report.report.id.toLowerCase();
+      const result = Promise.resolve(last.get(name)).then(() => publish(report));
+      last.set(name, result);
+      await result;
       options.onDone?.();
-    }
+      return result;
+    });
+    return {
+      published: done.map(({ report, files, written, status }) => ({ report, files, written, status })),
+      noPdf: done.findLast((result) => result.noPdf !== null)?.noPdf ?? null,
+    };
   } finally {
     if (options.printer === undefined) await printer.close();
   }
-  return { published, noPdf };
+}
+
+/** Reports in work at the same time: while one is printed another is worked out and a third is written. */
+const AT_ONCE = 4;
+/** Does work for each, a few at a time, and gives the results in order. After a failure nothing new is begun. */
+async function fewAtOnce<T, R>(all: readonly T[], work: (one: T) => Promise<R>): Promise<R[]> {
+  const results: R[] = [];
+  let next = 0;
+  let failed = false;
+  const worker = async (): Promise<void> => {
+    for (let at = next++; at < all.length && !failed; at = next++) {
+      try {
+        results[at] = await work(all[at] as T);
+      } catch (error) {
+        failed = true;
+        throw error;
+      }
+    }
+  };
+  const workers = Array.from({ length: AT_ONCE }, worker);
+  // A printer must not be closed under those that are still at work.
+  await Promise.allSettled(workers);
+  await Promise.all(workers);
+  return results;
+}
+
+type Published = PublishedReport & { readonly noPdf: string | null };
+
+/** Writes one report in all its formats. */
+function publisherTo(
+  effects: Effects,
+  { folder, formats, page, revisions }: PublishOptions,
+  renderer: ((report: SetupReport) => string) | null,
+  printer: PdfMaker,
+): (made: SetupReport) => Promise<Published> {
+  const find = revisions ?? revisionsListed();
+  return async (made) => {
+    const report = revisions === undefined ? await underOwnName(effects, folder, made) : made;
+    const placed = await placeReport(effects, folder, report, find);
+    const files: string[] = [];
+    const written: string[] = [];
+    let noPdf: string | null = null;
+    let html: string | null = null;
+    for (const format of [...formats].reverse()) {
+      const path = `${placed.base}.${format}`;
+      if (placed.status === "kept" && (await effects.exists(path))) {
+        files.unshift(path);
+        continue;
+      }
+      if (format === "json") await effects.writeFile(path, reportJson(placed.report));
+      else if (format === "csv") await effects.writeFile(path, reportCsv(placed.report));
+      else if (format === "qif") await effects.writeFile(path, qifOf(placed.report));
+      else {
+        html ??= renderer?.(placed.report) ?? "";
+        const content = format === "html" ? html : await printer.print(html, placed.report, page);
+        if (typeof content !== "string" && "sentence" in content) {
+          noPdf = content.sentence;
+          continue;
+        }
+        await effects.writeFile(path, content);
+      }
+      files.unshift(path);
+      written.unshift(path);
+    }
+    return { report: placed.report, files, written, status: placed.status, noPdf };
+  };
 }
 
 async function pageRenderer(page: "a4" | "letter"): Promise<(report: SetupReport) => string> {

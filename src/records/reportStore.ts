@@ -23,10 +23,9 @@ export const reportJson = (report: SetupReport): string => `${JSON.stringify(rep
 export async function placeReport(
   effects: Effects,
   folder: string,
-  made: SetupReport,
-  find: FindRevisions = revisionsOf,
+  report: SetupReport,
+  find: FindRevisions = revisionsListed(),
 ): Promise<StoredReport> {
-  const report = find === revisionsOf ? await underOwnName(effects, folder, made) : made;
   const revisions = await find(effects, folder, report.report.id);
   const latest = revisions.at(-1);
   if (latest === undefined) return { report, base: baseOf(folder, report), status: "written" };
@@ -41,7 +40,11 @@ export async function placeReport(
  * The report, under a further name where this disk takes its name for that of another report: one without upper and lower
  * case would put `k-1` over `K-1`.
  */
-async function underOwnName(effects: Effects, folder: string, report: SetupReport): Promise<SetupReport> {
+export async function underOwnName(
+  effects: Effects,
+  folder: string,
+  report: SetupReport,
+): Promise<SetupReport> {
   const { id } = report.report;
   const stored = await storedOrNull(effects, join(folder, `${id}_r1.json`));
   const theirs = stored?.report?.id;
@@ -75,17 +78,27 @@ async function storedOrNull(effects: Effects, path: string): Promise<SetupReport
   }
 }
 
-/** Revision numbers of a report id in a folder, rising; empty when the folder is not there. */
-export async function revisionsOf(effects: Effects, folder: string, id: string): Promise<number[]> {
-  if (!(await effects.exists(folder))) return [];
-  const entries = await effects.listFolder(folder);
-  return entries
-    .map((entry) =>
-      entry.name.startsWith(`${id}_r`) ? /^_r(\d+)\.json$/.exec(entry.name.slice(id.length)) : null,
-    )
-    .filter((match) => match !== null)
-    .map((match) => Number(match[1]))
-    .sort((a, b) => a - b);
+/** Finds revisions in a folder that is listed once, when the first is asked for: for reports of different ids. */
+export function revisionsListed(): FindRevisions {
+  let listed: Promise<ReadonlyMap<string, readonly number[]>> | null = null;
+  return async (effects, folder, id) => {
+    listed ??= listRevisions(effects, folder);
+    return (await listed).get(id) ?? [];
+  };
+}
+
+async function listRevisions(effects: Effects, folder: string): Promise<Map<string, number[]>> {
+  const found = new Map<string, number[]>();
+  if (!(await effects.exists(folder))) return found;
+  for (const { name } of await effects.listFolder(folder)) {
+    const [, id = "", revision = ""] = /^(.+)_r(\d+)\.json$/s.exec(name) ?? [];
+    if (id !== "")
+      found.set(
+        id,
+        [...(found.get(id) ?? []), Number(revision)].sort((a, b) => a - b),
+      );
+  }
+  return found;
 }
 
 /** Reads a stored report. Throws Trouble `unreachable`, or SyntaxError for a file that is no JSON. */

@@ -1,3 +1,4 @@
+import { availableParallelism } from "node:os";
 import type { Attachment, PdfMetadata, Sheet } from "./print/attach.ts";
 import { attachFiles } from "./print/attach.ts";
 import type { BrowserProcess } from "./print/browserProcess.ts";
@@ -14,6 +15,8 @@ export { printTestPage } from "./print/printTestPage.ts";
 const START_MS = 60_000;
 const PRINT_MS = 60_000;
 const REASON_LENGTH = 300;
+/** Pages that are printed at the same time, where there are processors for them. */
+const LANES = 2;
 
 /** What goes into one PDF beside the page itself. */
 export interface PrintRequest {
@@ -23,7 +26,7 @@ export interface PrintRequest {
   readonly metadata: PdfMetadata;
 }
 
-/** A running browser that turns pages into PDFs, one after the other. */
+/** A running browser that turns pages into PDFs, a few at a time. */
 export interface Printer {
   readonly available: true;
   /** The browser that is printing, with its version and sandbox as they turned out. */
@@ -57,7 +60,12 @@ export interface PrinterOptions extends BrowserSearch {
 interface Started {
   readonly choice: BrowserChoice;
   readonly process: BrowserProcess;
-  readonly sheet: SheetPage;
+  /** Opened as they are needed. */
+  readonly sheets: Promise<SheetPage>[];
+}
+interface Lane {
+  waiting: number;
+  last: Promise<unknown>;
 }
 
 function reasonOf(error: unknown): string {
@@ -74,8 +82,9 @@ async function start(choice: BrowserChoice, timeoutMs: number): Promise<Started>
   const process = await startBrowser(choice, timeoutMs);
   try {
     const version = (await process.browser.version()).replace(/^.*\//, "");
-    const sheet = await openSheetPage(process.browser);
-    return { choice: { ...choice, version }, process, sheet };
+    const sheet = openSheetPage(process.browser);
+    await sheet;
+    return { choice: { ...choice, version }, process, sheets: [sheet] };
   } catch (error) {
     process.kill();
     throw error;
@@ -135,22 +144,43 @@ export async function openPrinter(options: PrinterOptions = {}): Promise<Printer
   const first = await startFirst(options);
   if ("available" in first) return first;
   const printMs = options.printTimeoutMs ?? PRINT_MS;
-  let now: Started = first;
+  let live: Started = first;
+  let starting: Promise<Started> | null = null;
   let closed = false;
-  let queue: Promise<unknown> = Promise.resolve();
+  const lanes = Array.from({ length: Math.min(LANES, availableParallelism()) }, (): Lane => {
+    return { waiting: 0, last: Promise.resolve() };
+  });
 
-  async function attempt(html: string, sheet: Sheet): Promise<Uint8Array> {
-    return within(now.sheet.print(html, sheet, printMs), printMs);
+  /** Another browser in place of the one that failed; one for all pages that it failed. */
+  function startAgain(failed: Started): Promise<Started> {
+    if (live !== failed) return Promise.resolve(live);
+    starting ??= restart(failed).finally(() => {
+      starting = null;
+    });
+    return starting;
+  }
+  async function restart(failed: Started): Promise<Started> {
+    failed.process.kill();
+    live = await start(failed.choice, options.startTimeoutMs ?? START_MS);
+    return live;
   }
 
-  async function printPage(html: string, sheet: Sheet): Promise<Uint8Array> {
+  async function attempt(on: Started, lane: number, html: string, sheet: Sheet): Promise<Uint8Array> {
+    const opened = on.sheets[lane] ?? openSheetPage(on.process.browser);
+    on.sheets[lane] = opened;
+    return within(
+      opened.then((page) => page.print(html, sheet, printMs)),
+      printMs,
+    );
+  }
+
+  async function printPage(lane: number, html: string, sheet: Sheet): Promise<Uint8Array> {
+    const on = live;
     try {
-      return await attempt(html, sheet);
+      return await attempt(on, lane, html, sheet);
     } catch (error) {
       if (closed) throw error;
-      now.process.kill();
-      now = await start(now.choice, options.startTimeoutMs ?? START_MS);
-      return attempt(html, sheet);
+      return attempt(await startAgain(on), lane, html, sheet);
     }
   }
 
@@ -158,18 +188,24 @@ export async function openPrinter(options: PrinterOptions = {}): Promise<Printer
     available: true,
     browser: first.choice,
     get processId() {
-      return now.process.processId;
+      return live.process.processId;
     },
     print(html, request) {
       if (closed) return Promise.reject(new Error("the printer is closed"));
-      const page = queue.then(() => printPage(html, request.page));
-      queue = page.catch(() => undefined);
+      const shortest = lanes.reduce((best, lane) => (lane.waiting < best.waiting ? lane : best));
+      shortest.waiting++;
+      const page = shortest.last.then(() => printPage(lanes.indexOf(shortest), html, request.page));
+      shortest.last = page
+        .catch(() => undefined)
+        .finally(() => {
+          shortest.waiting--;
+        });
       return page.then((pdf) => attachFiles(pdf, request.metadata, request.attachments));
     },
     async close() {
       closed = true;
-      await queue;
-      await now.process.close();
+      await Promise.all(lanes.map((lane) => lane.last));
+      await live.process.close();
     },
   };
 }

@@ -1,4 +1,4 @@
-import { mkdirSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from "node:fs";
+import { mkdirSync, mkdtempSync, readdirSync, readFileSync, rmSync, writeFileSync } from "node:fs";
 import { createRequire } from "node:module";
 import { tmpdir } from "node:os";
 import { dirname, join } from "node:path";
@@ -185,6 +185,27 @@ describe("the printer", () => {
     expect(await until(() => !isAlive(own.processId), 2_000)).toBe(true);
     await expect(own.print("x", { page: "a4", metadata: METADATA })).rejects.toThrow("the printer is closed");
     await own.close();
+  });
+
+  it("starts one browser again for all pages that one failed", async () => {
+    const profiles = (): number =>
+      readdirSync(tmpdir()).filter((name) => name.startsWith(`plinth-browser-${process.pid}-`)).length;
+    const own = await printerOrFail();
+    try {
+      const before = own.processId;
+      const running = profiles();
+      const pages = ["one", "two", "three"].map((text) =>
+        own.print(`<p>${text}`, { page: "a4", metadata: METADATA }),
+      );
+      process.kill(before, "SIGKILL");
+      const texts = await Promise.all(pages.map(async (bytes) => (await contents(await bytes)).pages.join()));
+      expect(texts).toEqual(["one", "two", "three"]);
+      const after = own.processId;
+      expect(after).not.toBe(before);
+      expect(profiles()).toBe(running);
+    } finally {
+      await own.close();
+    }
   });
 
   it("gives up on a page that takes too long, and prints the next one", async () => {

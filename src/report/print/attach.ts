@@ -36,6 +36,7 @@ export type Sheet = keyof typeof SHEETS;
 
 // The browser rounds the sheet to its own raster; what lies further off was asked for by the page itself.
 const SHEET_SLACK_POINTS = 1.5;
+const ALL_AT_ONCE = Number.POSITIVE_INFINITY;
 const ID_PLACE = "0".repeat(64);
 
 function exactSheets(pdf: PDFDocument): void {
@@ -144,7 +145,8 @@ export async function attachFiles(
 ): Promise<Uint8Array> {
   const created = new Date(metadata.created);
   if (Number.isNaN(created.getTime())) throw new Error(`not a time: ${metadata.created}`);
-  const pdf = await PDFDocument.load(printed, { updateMetadata: false });
+  // The library pauses after so many objects; between two prints nobody waits for the time in between.
+  const pdf = await PDFDocument.load(printed, { updateMetadata: false, parseSpeed: ALL_AT_ONCE });
   renumberStructIds(pdf);
   exactSheets(pdf);
   setInformation(pdf, metadata, created);
@@ -155,6 +157,7 @@ export async function attachFiles(
     useObjectStreams: true,
     addDefaultPage: false,
     updateFieldAppearances: false,
+    objectsPerTick: ALL_AT_ONCE,
   });
   setId(bytes);
   return bytes;
