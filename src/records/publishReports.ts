@@ -4,7 +4,7 @@ import { reportCsv } from "../report/reportCsv.ts";
 import { loadAssets } from "./assets.ts";
 import { type PdfMaker, pdfFor } from "./pdfFor.ts";
 import { qifOf } from "./qifOf.ts";
-import { type FindRevisions, placeReport, reportJson, revisionsListed, underOwnName } from "./reportStore.ts";
+import { type FindRevisions, placeReport, reportJson, revisionsListed } from "./reportStore.ts";
 
 export type Format = "json" | "html" | "pdf" | "csv" | "qif";
 export interface PublishOptions {
@@ -94,8 +94,7 @@ function publisherTo(
 ): (made: SetupReport) => Promise<Published> {
   const find = revisions ?? revisionsListed();
   return async (made) => {
-    const report = revisions === undefined ? await underOwnName(effects, folder, made) : made;
-    const placed = await placeReport(effects, folder, report, find);
+    const placed = await placeReport(effects, folder, made, find);
     const files: string[] = [];
     const written: string[] = [];
     let noPdf: string | null = null;

@@ -23,9 +23,10 @@ export const reportJson = (report: SetupReport): string => `${JSON.stringify(rep
 export async function placeReport(
   effects: Effects,
   folder: string,
-  report: SetupReport,
+  made: SetupReport,
   find: FindRevisions = revisionsListed(),
 ): Promise<StoredReport> {
+  const report = find.listed ? await underOwnName(effects, folder, made) : made;
   const revisions = await find(effects, folder, report.report.id);
   const latest = revisions.at(-1);
   if (latest === undefined) return { report, base: baseOf(folder, report), status: "written" };
@@ -40,11 +41,7 @@ export async function placeReport(
  * The report, under a further name where this disk takes its name for that of another report: one without upper and lower
  * case would put `k-1` over `K-1`.
  */
-export async function underOwnName(
-  effects: Effects,
-  folder: string,
-  report: SetupReport,
-): Promise<SetupReport> {
+async function underOwnName(effects: Effects, folder: string, report: SetupReport): Promise<SetupReport> {
   const { id } = report.report;
   const stored = await storedOrNull(effects, join(folder, `${id}_r1.json`));
   const theirs = stored?.report?.id;
@@ -53,7 +50,11 @@ export async function underOwnName(
 }
 
 /** How the revisions of a report id are found, rising: by listing the folder, or from what the caller knows. */
-export type FindRevisions = (effects: Effects, folder: string, id: string) => Promise<readonly number[]>;
+export interface FindRevisions {
+  (effects: Effects, folder: string, id: string): Promise<readonly number[]>;
+  /** Names were taken from the folder, which may not tell upper from lower case. */
+  readonly listed?: true;
+}
 
 /**
  * Finds revisions behind the one that the caller knows of (0 for none) without listing a folder of thousands.
@@ -81,10 +82,11 @@ async function storedOrNull(effects: Effects, path: string): Promise<SetupReport
 /** Finds revisions in a folder that is listed once, when the first is asked for: for reports of different ids. */
 export function revisionsListed(): FindRevisions {
   let listed: Promise<ReadonlyMap<string, readonly number[]>> | null = null;
-  return async (effects, folder, id) => {
+  const find = async (effects: Effects, folder: string, id: string): Promise<readonly number[]> => {
     listed ??= listRevisions(effects, folder);
     return (await listed).get(id) ?? [];
   };
+  return Object.assign(find, { listed: true as const });
 }
 
 async function listRevisions(effects: Effects, folder: string): Promise<Map<string, number[]>> {
