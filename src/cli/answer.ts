@@ -1,4 +1,5 @@
 import type { Rounding } from "../model/decimals.ts";
+import { knownRounding } from "../model/knownRounding.ts";
 import { fill, type SayOptions, valueText } from "../model/say.ts";
 import type { ReportCharacteristic, SetupReport, Verdict } from "../model/setupReport.ts";
 import { clipped, type Style, safe, table, wrap } from "./output.ts";
@@ -17,6 +18,7 @@ export function answer(report: SetupReport, show: "mm" | "in", style: Style): st
     show,
     also: show === report.show ? (report.showAlso ?? null) : null,
     decimal: ".",
+    known: knownRounding(report),
   } as const;
   const say = sayer(report, units);
   const parts = [

@@ -85,6 +85,10 @@ export interface Rounding {
   readonly as?: "limit" | "stated" | "uncertainty";
 }
 
+/** Whether nothing is said of what the digits rest on. */
+export const isOpen = ({ uncertainty, beside, as }: Rounding): boolean =>
+  uncertainty == null && beside === undefined && as === undefined;
+
 /** Decimals in the shown unit for a value in mm or degrees; `converted` where it only follows the other unit in brackets. */
 export function decimalsFor(value: number, rounding: Rounding, shown: ShownUnit, converted = false): number {
   const { uncertainty = null, beside = [], as } = rounding;

@@ -1,4 +1,5 @@
-import { decimalsFor, inShown, type Rounding, type ShownUnit } from "./decimals.ts";
+import { decimalsFor, inShown, isOpen, type Rounding, type ShownUnit } from "./decimals.ts";
+import type { KnownRounding } from "./knownRounding.ts";
 
 /**
  * Words with numbers in them. The pipeline writes each sentence once, in English, as a template with
@@ -38,6 +39,8 @@ export interface SayOptions {
   readonly decimal: "." | ",";
   /** The other unit of length, in brackets behind. */
   readonly also?: "mm" | "in" | null;
+  /** Digits of lengths that are a result elsewhere. */
+  readonly known?: KnownRounding;
   /** So many decimals more than are worth saying, to tell one sentence from another. */
   readonly finer?: number;
   /** The template in the language of the page. */
@@ -91,12 +94,8 @@ function inBoth({ show, also }: SayOptions, text: (show: "mm" | "in") => string)
   return also && also !== show ? `${text(show)} (${text(also)})` : text(show);
 }
 
-function rounded(
-  value: number,
-  { digits, signed, ...rounding }: Shown,
-  unit: ShownUnit,
-  options: SayOptions,
-) {
+function rounded(value: number, { digits, signed, ...own }: Shown, unit: ShownUnit, options: SayOptions) {
+  const rounding = (unit !== "deg" && isOpen(own) ? options.known?.(value) : null) ?? own;
   const decimals =
     digits === undefined
       ? decimalsFor(value, rounding, unit, unit === options.also && unit !== options.show)

@@ -1,4 +1,5 @@
-import { decimalsFor, inShown, type Rounding, type ShownUnit } from "../model/decimals.ts";
+import { decimalsFor, inShown, isOpen, type Rounding, type ShownUnit } from "../model/decimals.ts";
+import type { KnownRounding } from "../model/knownRounding.ts";
 import type { Unit } from "../model/setupReport.ts";
 
 /** The only place where a number becomes table text. */
@@ -7,6 +8,8 @@ export interface NumberStyle {
   readonly decimal: "." | ",";
   /** The other unit of length, in brackets behind the first. */
   readonly also?: "mm" | "in" | null;
+  /** Digits of lengths that are a result elsewhere. */
+  readonly known?: KnownRounding;
 }
 
 /** A number ready for a cell: `pad` and `padMark` stand for the digits and the mark it lacks beside its neighbours. */
@@ -36,9 +39,10 @@ export function quantity(
   value: number,
   unit: Unit,
   style: NumberStyle,
-  { decimals, signed = false, ...rounding }: QuantityOptions = {},
+  { decimals, signed = false, ...own }: QuantityOptions = {},
 ): Quantity {
   const shown = shownIn(unit, style);
+  const rounding = (unit === "mm" && isOpen(own) ? style.known?.(value) : null) ?? own;
   const digits = (other: ShownUnit): Digits => {
     const places =
       typeof decimals === "function"

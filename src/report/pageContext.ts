@@ -1,3 +1,4 @@
+import { knownRounding } from "../model/knownRounding.ts";
 import { fill, type SayOptions } from "../model/say.ts";
 import type { SetupReport } from "../model/setupReport.ts";
 import { cleanText } from "./cleanText.ts";
@@ -35,6 +36,7 @@ export function pageContext(report: SetupReport, supersededBy: number | null): P
     show: report.show,
     also: report.showAlso === "mm" || report.showAlso === "in" ? report.showAlso : null,
     decimal: texts.decimal === "," ? "," : ".",
+    known: knownRounding(report),
   };
   const resay = resayer(report, texts, style);
   const text = (template: string, values: Readonly<Record<string, string>> = {}): string =>

@@ -3,7 +3,8 @@ import { join } from "node:path";
 import { type HTMLElement, parse } from "node-html-parser";
 import { beforeAll, describe, expect, it } from "vitest";
 import { finishReport } from "../../src/analysis/finishReport.ts";
-import { fill, type Said, say } from "../../src/model/say.ts";
+import { knownRounding } from "../../src/model/knownRounding.ts";
+import { fill, type Said, say, valueText } from "../../src/model/say.ts";
 import { readSettings } from "../../src/model/settings.ts";
 import type { SetupReport } from "../../src/model/setupReport.ts";
 import { loadAssets } from "../../src/records/assets.ts";
@@ -12,8 +13,9 @@ import { makeReports } from "../../src/records/makeReports.ts";
 import { planFromText } from "../../src/records/planFile.ts";
 import { readLogs, sha256Of } from "../../src/records/readLogs.ts";
 import { verifyReport } from "../../src/records/verify.ts";
+import { quantity } from "../../src/report/format.ts";
 import { renderReport } from "../../src/report/render.ts";
-import { SAMPLES } from "../golden/road.ts";
+import { recordOf, SAMPLES } from "../golden/road.ts";
 
 const HEAD = "plinth: 1\ndecision: {rule: simple}\n";
 const planWith = (text: string) => planFromText(HEAD + text, "p.yaml", sha256Of(HEAD + text));
@@ -67,6 +69,39 @@ describe("a record", () => {
     // Numbers of the record are the same whatever the page shows.
     expect(both.characteristics).toEqual(one.characteristics);
     expect(both.wording).toEqual(one.wording);
+  });
+});
+
+describe("a result that shows again", () => {
+  it("has the same digits in results, advice, features and sentences", async () => {
+    const report = await recordOf(join(SAMPLES, "2-chuck-and-blank"));
+    const page = parse(renderReport(report, { assets: await loadAssets(), page: "a4" }));
+    for (const svg of page.querySelectorAll("figure, style")) svg.remove();
+    const text = page.structuredText.replace(/\s+/g, " ");
+    const eccentricity = report.characteristics.find(({ id }) => id === "rim-eccentricity");
+    expect(report.advice.find(({ kind }) => kind === "centering")?.values.eccentricity).toBe(
+      eccentricity?.value,
+    );
+    expect(text.match(/0\.0121 mm/g)?.length).toBeGreaterThanOrEqual(4);
+    expect(text).toContain("eccentricity = 0.0121 mm");
+    expect(text).not.toMatch(/(?<![\d.])0\.012 mm/);
+  });
+
+  it("keeps its own digits where it is something else, and knows only what it was told", () => {
+    const known = knownRounding({
+      characteristics: [
+        { value: 0.0121, unit: "mm", uncertainty: 0.0014, limits: { lower: null, upper: 0.02 } },
+        { value: 0.5, unit: "deg", uncertainty: 0.1, limits: { lower: null, upper: 1 } },
+        { value: null, unit: "mm", uncertainty: null, limits: { lower: null, upper: 1 } },
+      ] as unknown as SetupReport["characteristics"],
+    });
+    const style = { show: "mm", decimal: ".", known } as const;
+    expect(valueText({ mm: 0.0121 }, style)).toBe("0.0121 mm");
+    expect(valueText({ mm: 0.0121, digits: 2 }, style)).toBe("0.01 mm");
+    expect(valueText({ mm: 0.0122 }, style)).toBe("0.012 mm");
+    expect(quantity(0.0121, "mm", style).number).toBe("0.0121");
+    expect(quantity(0.5, "mm", style).number).toBe("0.500");
+    expect(quantity(0.0121, "deg", style).number).toBe("0.0121");
   });
 });
 

@@ -101,9 +101,13 @@ function formFacts({ zone, rms, quality }: ReportFeature, page: PageContext): re
   const fine = (mm: number | null | undefined): string | null =>
     mm === null || mm === undefined
       ? null
-      : lengthText(mm, page, {
-          decimals: (shown) => Math.max(shown === "in" ? 5 : 4, decimalsFor(mm, {}, shown)),
-        });
+      : lengthText(
+          mm,
+          page,
+          page.style.known?.(mm) ?? {
+            decimals: (shown) => Math.max(shown === "in" ? 5 : 4, decimalsFor(mm, {}, shown)),
+          },
+        );
   const minimum = zone ? [fine(zone.minimum) ?? "", words.proof[zone.proof]] : null;
   return [
     [words.rms, fine(rms)],
