@@ -205,7 +205,8 @@ async function secretOf(
 async function troubled({ log }: MessengerContext, error: unknown): Promise<void> {
   if (isPassing(error))
     await log.note("waiting", `Messages wait: ${passingText(error)}.`, { error: String(error) });
-  else if (isDamaged(error)) return;
+  // The watcher ends a damaged ledger's run by itself, and has opened one anew that was away.
+  else if (isDamaged(error) || /driver has already been destroyed/.test(String(error))) return;
   else {
     const stack = error instanceof Error ? error.stack : null;
     await log.note("bug", `Messages could not be sent: ${error instanceof Error ? error.message : error}.`, {
