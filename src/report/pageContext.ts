@@ -84,4 +84,4 @@ export function own<T>(record: Readonly<Record<string, T>> | undefined, key: str
   return record !== undefined && Object.hasOwn(record, key) ? record[key] : undefined;
 }
 
-const typographicMinus = (text: string): string => text.replace(/(^|[\s(])-(?=[\d.,])/g, "$1\u2212");
+const typographicMinus = (text: string): string => text.replace(/(^|[\s(|])-(?=[\d.,])/g, "$1\u2212");

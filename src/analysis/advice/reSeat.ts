@@ -121,6 +121,7 @@ function answerFor(entry: ReSeat, context: AnalysisContext, judged: Judged): Adv
   const { quantity, seatings, of } = judged;
   const { count, mean, deviation, range } = summarise(seatings.map((one) => one.value));
   const words = wordsOf(quantity);
+  const spread = (value: number): SaidValue => (isSlope(quantity) ? { slope: value } : mm(value));
   const drift = entry.of === "ledger" ? [] : driftLines(context, judged, mean);
   return advised({
     of,
@@ -133,7 +134,7 @@ function answerFor(entry: ReSeat, context: AnalysisContext, judged: Judged): Adv
       },
     },
     headline: headlineOf(entry, judged, range),
-    expect: say("The next seating falls within {range} of the mean.", { range: words(range) }),
+    expect: say("The next seating falls within {range} of the mean.", { range: spread(range) }),
     next: say("Outside the limit: clean seat, pins and pull-studs, look for a burr, seat again three times."),
     working: [
       ...seatings.map((one) =>
@@ -145,8 +146,8 @@ function answerFor(entry: ReSeat, context: AnalysisContext, judged: Judged): Adv
       ),
       say("mean {mean}, standard deviation {deviation}, largest less smallest {range}", {
         mean: words(mean),
-        deviation: deviation === null ? say("not known") : words(deviation),
-        range: words(range),
+        deviation: deviation === null ? say("not known") : spread(deviation),
+        range: spread(range),
       }),
       ...drift,
     ],
