@@ -67,9 +67,9 @@ export async function makeRevision(round: RoundContext, work: ChainWork): Promis
     elapsedMs: round.effects.ticks() - started,
     messages: await reportMessages(round.effects, round.workspace, revision),
   });
-  round.owed();
   for (const { log } of logs) await finish(round, log);
   await tell(round, written, logs);
+  round.owed();
 }
 
 const fileName = ({ report }: SetupReport): string => `${report.id}_r${report.revision}`;

@@ -145,13 +145,34 @@ describe("what a report gives to follow over time", () => {
     };
     const found = reportValues({ ...report, advice: [entry, { ...entry, values: { common: 4 } }] })
       .filter((one) => one.source === "advice")
-      .map(({ of, quantity, value: number }) => [of, quantity, number]);
+      .map(({ of, quantity, value: number, unit }) => [of, quantity, number, unit]);
     expect(found).toEqual([
-      ["four-face", "common", 1],
-      ["four-face", "yawRemainder.0", 2],
-      ["four-face", "yawRemainder.90", 3],
-      ["four-face-2", "common", 4],
+      ["four-face", "common", 1, "slope"],
+      ["four-face", "yawRemainder.0", 2, "slope"],
+      ["four-face", "yawRemainder.90", 3, "slope"],
+      ["four-face-2", "common", 4, "slope"],
     ]);
+  });
+  it("knows the unit of each number of the advice", () => {
+    const report = reportWith(0);
+    const values = { x: 1, effects: { 90: { x: 2 } }, rotary: 3, passes: 4, mean: 5, range: 6 };
+    const units = (plotData: unknown) =>
+      reportValues({
+        ...report,
+        advice: [{ ...report.advice[0]!, values, plot: { kind: "any", data: plotData } as never }],
+      })
+        .filter((one) => one.source === "advice")
+        .map(({ quantity, unit }) => `${quantity} ${unit}`);
+    expect(units({ unit: "slope" })).toEqual([
+      "x mm",
+      "effects.90.x mm",
+      "rotary deg",
+      "passes ",
+      "mean slope",
+      "range slope",
+    ]);
+    expect(units({ unit: "mm" }).slice(-2)).toEqual(["mean mm", "range mm"]);
+    expect(units(null).slice(-2)).toEqual(["mean mm", "range mm"]);
   });
 });
 

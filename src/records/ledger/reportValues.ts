@@ -1,3 +1,4 @@
+import { adviceDimension } from "../../model/adviceDimension.ts";
 import type { AdviceValue, ReportFeature, SetupReport } from "../../model/setupReport.ts";
 import type { ValueTable } from "./tables.ts";
 
@@ -78,7 +79,7 @@ function slopes({ fit, direction }: ReportFeature): [string, number, string][] {
 /** The first advice of a kind goes by the kind's name, a second one by `kind-2`. */
 function adviceValues(report: SetupReport): ReportValue[] {
   const seen = new Map<string, number>();
-  return report.advice.flatMap(({ kind, values }) => {
+  return report.advice.flatMap(({ kind, values, plot }) => {
     const count = (seen.get(kind) ?? 0) + 1;
     seen.set(kind, count);
     const of = count === 1 ? kind : `${kind}-${count}`;
@@ -88,11 +89,12 @@ function adviceValues(report: SetupReport): ReportValue[] {
       kind,
       quantity,
       value,
-      unit: "",
+      unit: UNITS[adviceDimension(quantity.split(".")[0] ?? "", plot?.data)],
       ...plain,
     }));
   });
 }
+const UNITS = { length: "mm", angle: "deg", slope: "slope", count: "" } as const;
 
 /** Numbers in nested values, named by their keys with dots between. */
 function leaves(value: AdviceValue, path: string): [string, number][] {

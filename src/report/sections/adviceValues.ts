@@ -1,38 +1,11 @@
+import { type AdviceDimension, adviceDimension } from "../../model/adviceDimension.ts";
 import type { AdviceValue, ReportAdvice } from "../../model/setupReport.ts";
 import { plainNumber, quantity, slope } from "../format.ts";
 import { own, type PageContext } from "../pageContext.ts";
-import { wordIn } from "../plots/adviceData.ts";
 import { quantityText } from "./shared.ts";
 
-type Dimension = "length" | "angle" | "slope" | "count";
-
-/** What the numbers of the advice kinds are; their keys are the same in every report. */
-const DIMENSIONS: Readonly<Record<string, Dimension>> = {
-  slopeX: "slope",
-  slopeY: "slope",
-  seatX: "slope",
-  seatZ: "slope",
-  common: "slope",
-  remainder: "slope",
-  yawCommon: "slope",
-  yawRemainder: "slope",
-  wedgeX: "slope",
-  wedgeY: "slope",
-  rotary: "angle",
-  leastAngle: "angle",
-  thickAngle: "angle",
-  bSense: "count",
-  passes: "count",
-  count: "count",
-};
-/** Statistics of seatings are of what was compared: the data of their picture say which. */
-const OF_SEATINGS: ReadonlySet<string> = new Set(["mean", "deviation", "range"]);
-
-/** Everything else that is a number is a length in mm. */
-function dimensionOf(key: string, { plot }: ReportAdvice): Dimension {
-  if (OF_SEATINGS.has(key) && wordIn(plot?.data, "unit") === "slope") return "slope";
-  return own(DIMENSIONS, key) ?? "length";
-}
+const dimensionOf = (key: string, { plot }: ReportAdvice): AdviceDimension =>
+  adviceDimension(key, plot?.data);
 
 /** The numbers of an advice as a list: their key in words, and their text with its unit in parts that stay whole. */
 export function adviceNumbers(
@@ -45,7 +18,7 @@ export function adviceNumbers(
   }));
 }
 
-function partsOf(value: AdviceValue, dimension: Dimension, page: PageContext): readonly string[] {
+function partsOf(value: AdviceValue, dimension: AdviceDimension, page: PageContext): readonly string[] {
   if (value === null) return [page.texts.noValue];
   if (typeof value === "number") return [numberText(value, dimension, page)];
   if (typeof value === "boolean") return [value ? page.texts.yes : page.texts.no];
@@ -62,7 +35,7 @@ const axisOr = (key: string, page: PageContext): string =>
 
 const isList = (value: AdviceValue): value is readonly AdviceValue[] => Array.isArray(value);
 
-function numberText(value: number, dimension: Dimension, page: PageContext): string {
+function numberText(value: number, dimension: AdviceDimension, page: PageContext): string {
   if (dimension === "slope") return quantityText(slope(value, page.style));
   if (dimension === "count") return plainNumber(value, Number.isInteger(value) ? 0 : 2, page.style);
   const unit = dimension === "angle" ? "deg" : "mm";
