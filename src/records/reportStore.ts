@@ -111,6 +111,10 @@ export async function readReport(effects: Effects, path: string): Promise<SetupR
 const baseOf = (folder: string, { report }: SetupReport): string =>
   join(folder, `${report.id}_r${report.revision}`);
 
-/** The hashes of plan and logs, in an order that does not depend on the order the logs were given. */
-const inputsOf = (report: SetupReport): string =>
-  [report.plan.sha256, ...report.logs.map((log) => `${log.sha256} ${log.name}`).sort()].join("\n");
+/** The hashes of plan and logs, in an order that does not depend on the order the logs were given; and what the page is asked for. */
+const inputsOf = ({ plan, logs, show, showAlso, language }: SetupReport): string =>
+  [
+    plan.sha256,
+    ...logs.map((log) => `${log.sha256} ${log.name}`).sort(),
+    `${show} ${showAlso ?? ""} ${language}`,
+  ].join("\n");

@@ -1,4 +1,6 @@
 // Both units on a page: chosen in plan, workspace or on the command line, kept in the record, aligned in each unit.
+import { mkdtempSync, rmSync, writeFileSync } from "node:fs";
+import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { type HTMLElement, parse } from "node-html-parser";
 import { beforeAll, describe, expect, it } from "vitest";
@@ -12,6 +14,7 @@ import { diskEffects } from "../../src/records/diskEffects.ts";
 import { makeReports } from "../../src/records/makeReports.ts";
 import { planFromText } from "../../src/records/planFile.ts";
 import { readLogs, sha256Of } from "../../src/records/readLogs.ts";
+import { placeReport, reportJson } from "../../src/records/reportStore.ts";
 import { verifyReport } from "../../src/records/verify.ts";
 import { quantity } from "../../src/report/format.ts";
 import { renderReport } from "../../src/report/render.ts";
@@ -69,6 +72,24 @@ describe("a record", () => {
     // Numbers of the record are the same whatever the page shows.
     expect(both.characteristics).toEqual(one.characteristics);
     expect(both.wording).toEqual(one.wording);
+  });
+});
+
+describe("a page asked for in other units", () => {
+  it("is the next revision, never the old page", async () => {
+    const folder = mkdtempSync(join(tmpdir(), "plinth-units-"));
+    try {
+      const one = await columnIn("in");
+      const first = await placeReport(diskEffects(), folder, one);
+      writeFileSync(`${first.base}.json`, reportJson(first.report));
+      expect((await placeReport(diskEffects(), folder, one)).status).toBe("kept");
+      for (const more of [{ showAlso: "mm" }, { show: "mm" }, { language: "de" }] as const) {
+        const next = await placeReport(diskEffects(), folder, { ...one, ...more });
+        expect([next.status, next.report.report.revision]).toEqual(["written", 2]);
+      }
+    } finally {
+      rmSync(folder, { recursive: true });
+    }
   });
 });
 
