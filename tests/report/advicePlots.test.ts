@@ -80,6 +80,40 @@ describe("seat-check", () => {
   });
 });
 
+describe("the scale of a side view", () => {
+  const inch = (text: string): number => Number.parseFloat(text) * 25.4;
+  it("is a bar to measure by, and a factor for what is drawn too large", () => {
+    const { svg } = draw(advice("seat-check", { edge: "-z", edgeThickness: 0.05, leanOverHeight: 0.075 }), {
+      depth: 400,
+      height: 600,
+      lean: 0.075,
+      edge: "-z",
+    });
+    const bar = svg.querySelector(".bar");
+    const [from = 0, , , , , to = 0] = numbers(bar?.getAttribute("d"));
+    const perMm = (to - from) / inch(bar?.nextElementSibling?.text ?? "");
+    const upright = svg.querySelector(".upright");
+    expect(Number(upright?.getAttribute("width")) / perMm).toBeCloseTo(400, -1);
+    expect(Number(upright?.getAttribute("height")) / perMm).toBeCloseTo(600, -1);
+    const factor = Number(/drawn ([\d\u202f]+) ×/.exec(svg.text)?.[1]?.replaceAll("\u202f", ""));
+    const [, , farX = 0, , topX = 0] = numbers(svg.querySelector(".column")?.getAttribute("d"));
+    expect((topX - farX) / perMm / factor).toBeCloseTo(0.075, 2);
+  });
+  it("is a bar between the stops", () => {
+    const { svg } = draw(advice("square-up", { slopeX: 0.0001, slopeY: null, rotary: null }), {
+      stops: [
+        { name: "left", x: -200 },
+        { name: "right", x: 200 },
+      ],
+    });
+    const bar = svg.querySelector(".bar");
+    const [from = 0, , , , , to = 0] = numbers(bar?.getAttribute("d"));
+    const perMm = (to - from) / inch(bar?.nextElementSibling?.text ?? "");
+    const [x1 = 0, , x2 = 0] = numbers(svg.querySelector(".face")?.getAttribute("d"));
+    expect((x2 - x1) / perMm).toBeCloseTo(400, -1);
+  });
+});
+
 describe("four-face", () => {
   it("draws each lean from zero, plus up, and the common part", () => {
     const { svg } = draw(advice("four-face", { common: 0.00002 }), {

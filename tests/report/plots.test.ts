@@ -70,7 +70,7 @@ function barEnds(path: string): number[] {
   return lines.reduce((longest, line) => (length(line) > length(longest) ? line : longest), [0, 0, 0, 0]);
 }
 const factorOf = (caption: string): number =>
-  Number((/drawn ([\d\u2009.]+) × too large/.exec(caption)?.[1] ?? "").replaceAll("\u2009", ""));
+  Number((/drawn ([\d\u202f.]+) × too large/.exec(caption)?.[1] ?? "").replaceAll("\u202f", ""));
 
 const plotOf = (points: readonly (readonly [number, number, number, number])[]): FeaturePlot => ({
   x: points.map(([x]) => x),
@@ -265,6 +265,26 @@ describe("the form of a round", () => {
     const bare = draw("bore", { inscribed: null, circumscribed: null });
     expect(bare.svg.querySelectorAll(".extreme")).toEqual([]);
     expect(bare.caption).not.toContain("Dashed");
+  });
+
+  it("puts the touches that carry them into squares", () => {
+    const carried = draw("bore", {
+      inscribed: { center: [12, 180, 200], diameter: 99.998, support: [3, 9] },
+      circumscribed: { center: [12, 180, 200], diameter: 100.0028, support: [0, 6, 7] },
+    });
+    const squares = carried.svg
+      .querySelectorAll(".carries")
+      .map((square) => [
+        attribute(square, "x") + attribute(square, "width") / 2,
+        attribute(square, "y") + attribute(square, "height") / 2,
+      ]);
+    const wanted = touches(carried.svg)
+      .filter(({ line }) => [3, 9, 0, 6, 7].map((index) => plot.line[index]).includes(line))
+      .map(({ x, y }) => [x, y]);
+    expect(squares).toHaveLength(5);
+    expect(squares).toEqual(wanted.map(([x = 0, y = 0]) => [expect.closeTo(x, 1), expect.closeTo(y, 1)]));
+    expect(carried.caption).toContain("Squared touches carry them.");
+    expect(caption).not.toContain("Squared");
   });
 
   it("states a bar instead of a factor where the size is not known", () => {

@@ -256,7 +256,7 @@ describe("what is left over at each B", () => {
     const plot = plotAdvice(advice, "a", pageContext({ ...record, show: "mm" }, null));
     const svg = parse(plot?.svg ?? "");
     const factor = Number(
-      (/drawn ([\d\u2009]+) ×/.exec(plot?.caption ?? "")?.[1] ?? "").replaceAll("\u2009", ""),
+      (/drawn ([\d\u202f]+) ×/.exec(plot?.caption ?? "")?.[1] ?? "").replaceAll("\u202f", ""),
     );
     const perMm = (attribute(svg.querySelector("circle"), "r") / data.arm) * factor;
     const arrows = svg.querySelectorAll(".left-over").map((arrow) => numbers(arrow.getAttribute("d")));

@@ -16,6 +16,28 @@ export const stroke = (
     ...attributes,
   });
 
+interface Bar {
+  readonly left: number;
+  readonly y: number;
+  /** In pixels. */
+  readonly length: number;
+  /** What it stands for. */
+  readonly text: string;
+}
+/** A length to measure by, lying flat. */
+export function scaleBar({ left, y, length, text }: Bar): string {
+  const to = px(left + length);
+  return (
+    element("path", {
+      d: `M${px(left)} ${px(y - 3)}V${px(y + 3)}M${px(left)} ${px(y)}H${to}M${to} ${px(y - 3)}V${px(y + 3)}`,
+      stroke: INK,
+      "stroke-width": 1,
+      fill: "none",
+      class: "bar",
+    }) + label(left, y + 15, text)
+  );
+}
+
 /** An arrow that stands upright or lies flat, with a filled head. */
 export function arrow(from: readonly [number, number], to: readonly [number, number], name: string): string {
   const [dx, dy] = [Math.sign(to[0] - from[0]), Math.sign(to[1] - from[1])];

@@ -3,13 +3,13 @@ import type { PageContext } from "../pageContext.ts";
 import { fewOf, numberIn, rowsIn } from "./adviceData.ts";
 import type { AdvicePlotKind } from "./contract.ts";
 import { isCrowd, reach } from "./crowd.ts";
+import { INK, scaleBar } from "./drawing.ts";
 import { deviationText, factorText, niceBelow, niceLengthBelow, roundLength } from "./scales.ts";
 import { element, label, picture, px } from "./svg.ts";
 import { touchMark } from "./touchMark.ts";
 
 const SIZE = { width: 400, height: 210 } as const;
 const BOX = { left: 20, right: 290, top: 18, bottom: 168 } as const;
-const INK = "#1a1a1a";
 
 type Row = Readonly<Record<"x" | "y" | "z", number>>;
 
@@ -113,14 +113,11 @@ function sideOf(rows: readonly Row[], cutPlane: number, advice: ReportAdvice): S
 }
 
 function bar(pxPerMm: number, page: PageContext): string {
-  const length = niceLengthBelow(80 / pxPerMm, page);
-  const [y, to] = [SIZE.height - 20, BOX.left + length * pxPerMm];
-  return (
-    element("path", {
-      d: `M${BOX.left} ${y - 3}V${y + 3}M${BOX.left} ${y}H${px(to)}M${px(to)} ${y - 3}V${y + 3}`,
-      stroke: INK,
-      "stroke-width": 1,
-      class: "bar",
-    }) + label(BOX.left, y + 15, roundLength(length, page))
-  );
+  const mm = niceLengthBelow(80 / pxPerMm, page);
+  return scaleBar({
+    left: BOX.left,
+    y: SIZE.height - 20,
+    length: mm * pxPerMm,
+    text: roundLength(mm, page),
+  });
 }

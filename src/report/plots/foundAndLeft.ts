@@ -1,7 +1,7 @@
 import type { ReportCorrection } from "../../model/setupReport.ts";
 import { own, type PageContext } from "../pageContext.ts";
 import type { CorrectionPlotKind } from "./contract.ts";
-import { INK, nameAt, stroke } from "./drawing.ts";
+import { INK, nameAt, scaleBar, stroke } from "./drawing.ts";
 import { deviationText, niceBelow, niceLengthBelow, roundLength, slopeText } from "./scales.ts";
 import { element, label, picture, px } from "./svg.ts";
 
@@ -21,7 +21,7 @@ export const foundAndLeft: CorrectionPlotKind = {
     let top = 0;
     const drawn = groups.map((entries) => {
       const group = groupAt(top, entries, page);
-      top += BOX.top + ROW * entries.length + 18;
+      top += BOX.top + ROW * entries.length + 20;
       return group;
     });
     const { plots } = page.texts;
@@ -88,15 +88,6 @@ const shownValue = (value: number, { unit }: ReportCorrection, page: PageContext
 
 function bar(y: number, pxPerUnit: number, unit: "mm" | "slope", page: PageContext): string {
   const length = unit === "slope" ? niceBelow(80 / pxPerUnit) : niceLengthBelow(80 / pxPerUnit, page);
-  const to = BOX.left + length * pxPerUnit;
   const text = unit === "slope" ? slopeText(length, page).replace("+", "") : roundLength(length, page);
-  return (
-    element("path", {
-      d: `M${BOX.left} ${px(y - 3)}V${px(y + 3)}M${BOX.left} ${px(y)}H${px(to)}M${px(to)} ${px(y - 3)}V${px(y + 3)}`,
-      stroke: INK,
-      "stroke-width": 1,
-      fill: "none",
-      class: "bar",
-    }) + label(to + 8, y + 4, text)
-  );
+  return scaleBar({ left: BOX.left, y, length: length * pxPerUnit, text });
 }

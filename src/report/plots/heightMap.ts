@@ -3,8 +3,9 @@ import { Delaunay } from "d3-delaunay";
 import { scaleLinear } from "d3-scale";
 import type { PageContext } from "../pageContext.ts";
 import { density, isCrowd } from "./crowd.ts";
+import { scaleBar } from "./drawing.ts";
 import { deviationText, niceLengthBelow, roundLength } from "./scales.ts";
-import { element, label, pathOf, picture, px } from "./svg.ts";
+import { element, label, pathOf, picture } from "./svg.ts";
 import { touchMark } from "./touchMark.ts";
 import { axisName, type ViewFrame } from "./viewFrame.ts";
 
@@ -53,7 +54,7 @@ export function heightMap(request: MapRequest, page: PageContext): HeightMap | n
     ...marksOf(spots, map),
     riseMm === null || tilt === null ? "" : tiltArrow(tilt, deviationText(riseMm, page)),
     ...extremeLabels(spots, map, labelOf),
-    scaleBar(map, page),
+    barOf(map, page),
     axes(frame),
     surface === null ? "" : toneKey(surface.levels, page),
   );
@@ -287,18 +288,14 @@ function tiltArrow([right, up]: readonly [number, number], text: string): string
   ].join("");
 }
 
-function scaleBar(map: MapScale, page: PageContext): string {
-  const y = SIZE.height - 22;
-  const x2 = MAP.left + map.barMm * map.pxPerMm;
-  return (
-    element("path", {
-      d: `M${px(MAP.left)} ${y - 3}V${y + 3}M${px(MAP.left)} ${y}H${px(x2)}M${px(x2)} ${y - 3}V${y + 3}`,
-      stroke: "#1a1a1a",
-      "stroke-width": 1,
-      fill: "none",
-      class: "bar",
-    }) + label(MAP.left, y + 15, roundLength(map.barMm, page))
-  );
+function barOf(map: MapScale, page: PageContext): string {
+  const { barMm, pxPerMm } = map;
+  return scaleBar({
+    left: MAP.left,
+    y: SIZE.height - 22,
+    length: barMm * pxPerMm,
+    text: roundLength(barMm, page),
+  });
 }
 
 function axes(frame: ViewFrame): string {

@@ -1,12 +1,12 @@
 import { numberIn, placeIn, rowsIn } from "./adviceData.ts";
 import { sentences } from "./captions.ts";
 import type { AdvicePlotKind } from "./contract.ts";
+import { INK, scaleBar } from "./drawing.ts";
 import { deviationText, factorText, niceBelow, niceLengthBelow, roundLength } from "./scales.ts";
 import { element, label, pathOf, picture, px } from "./svg.ts";
 
 const SIZE = { width: 400, height: 232 } as const;
 const ROOM = { x: 170, y: 110, radius: 80 } as const;
-const INK = "#1a1a1a";
 
 /** The ball at each B seen from above, the circle it runs on, and the centre found. */
 export const rotationCenter: AdvicePlotKind = {
@@ -64,13 +64,7 @@ export const rotationCenter: AdvicePlotKind = {
         }),
       ]),
       leftOver?.drawing ?? "",
-      element("path", {
-        d: `M${left} ${low - 3}V${low + 3}M${left} ${low}H${px(left + bar * pxPerMm)}M${px(left + bar * pxPerMm)} ${low - 3}V${low + 3}`,
-        stroke: INK,
-        "stroke-width": 1,
-        class: "bar",
-      }),
-      label(left, low + 15, roundLength(bar, page)),
+      scaleBar({ left, y: low, length: bar * pxPerMm, text: roundLength(bar, page) }),
       label(ROOM.x, SIZE.height - 12, plots.spindleSide, { "text-anchor": "middle" }),
     );
     const caption = [

@@ -44,7 +44,9 @@ export const roundForm: FeaturePlotKind = {
       trace(points, feature.fit, scale),
       ...rings.map((ring) => ringPath(ring, scale)),
       ...(isCrowd(points.length)
-        ? points.filter(({ touch }) => touch.holds || touch === ends.highest || touch === ends.lowest)
+        ? points.filter(
+            ({ touch }) => touch.holds || touch.carries || touch === ends.highest || touch === ends.lowest,
+          )
         : points
       ).map((point) => mark(point, scale)),
       ...points
@@ -114,7 +116,14 @@ function trace(points: readonly RoundPoint[], fit: string, drawing: PolarScale):
 
 function mark({ angle, touch }: RoundPoint, scale: PolarScale): string {
   const [cx, cy] = placeAt(angle, touch.deviation, scale);
-  return touchMark({ cx, cy, line: touch.line, holds: touch.holds, filled: touch.deviation > 0 });
+  return touchMark({
+    cx,
+    cy,
+    line: touch.line,
+    holds: touch.holds,
+    carries: touch.carries,
+    filled: touch.deviation > 0,
+  });
 }
 
 interface Drawn {
@@ -134,6 +143,7 @@ function wordsOf({ feature, touches, scale, rings }: Drawn, page: PageContext): 
     key: [
       plots.roundBase,
       rings.some((ring) => ring.kind === "extreme") ? plots.roundExtremes : "",
+      touches.some((touch) => touch.carries) ? plots.roundCarries : "",
       touches.some((touch) => touch.holds) ? plots.holds : "",
       rings.some((ring) => ring.kind === "zone") ? plots.roundZone : "",
       isCrowd(touches.length) ? plots.crowdReach : "",

@@ -30,7 +30,7 @@ export function roundLength(mm: number, page: PageContext, signed = false): stri
 export function factorText(factor: number, page: PageContext): string {
   const text = plainNumber(factor, factor < 1 ? 2 : 0, page.style);
   // Groups of three keep a long run of noughts countable.
-  return text.replace(/\B(?=(\d{3})+$)/g, "\u2009");
+  return text.replace(/\B(?=(\d{3})+$)/g, "\u202f");
 }
 
 /** A slope as text with its sign. */

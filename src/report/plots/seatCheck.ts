@@ -1,7 +1,8 @@
+import type { PageContext } from "../pageContext.ts";
 import { numberIn } from "./adviceData.ts";
 import type { AdvicePlotKind } from "./contract.ts";
-import { INK, nameAt, stroke } from "./drawing.ts";
-import { deviationText, factorText, niceBelow } from "./scales.ts";
+import { INK, nameAt, scaleBar, stroke } from "./drawing.ts";
+import { deviationText, factorText, niceBelow, niceLengthBelow, roundLength } from "./scales.ts";
 import { element, pathOf, picture } from "./svg.ts";
 
 const SIZE = { width: 400, height: 196 } as const;
@@ -71,6 +72,7 @@ export const seatCheck: AdvicePlotKind = {
               true,
             ),
           ]),
+      bar(scale, page),
       nameAt(middle, SIZE.height - 8, page.text(plots.leanScale, { factor: factorText(factor, page) })),
     );
     return {
@@ -79,3 +81,9 @@ export const seatCheck: AdvicePlotKind = {
     };
   },
 };
+
+/** Depth and height are to scale; only the lean is not. */
+function bar(pxPerMm: number, page: PageContext): string {
+  const mm = niceLengthBelow(60 / pxPerMm, page);
+  return scaleBar({ left: 20, y: SIZE.height - 22, length: mm * pxPerMm, text: roundLength(mm, page) });
+}

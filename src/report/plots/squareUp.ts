@@ -2,8 +2,8 @@ import type { Move, ReportAdvice } from "../../model/setupReport.ts";
 import type { PageContext } from "../pageContext.ts";
 import { numberIn } from "./adviceData.ts";
 import type { AdvicePlotKind } from "./contract.ts";
-import { arrow, INK, nameAt, stroke } from "./drawing.ts";
-import { deviationText, factorText, niceBelow } from "./scales.ts";
+import { arrow, INK, nameAt, scaleBar, stroke } from "./drawing.ts";
+import { deviationText, factorText, niceBelow, niceLengthBelow, roundLength } from "./scales.ts";
 import { element, picture } from "./svg.ts";
 
 const SIZE = { width: 400, height: 152 } as const;
@@ -98,6 +98,17 @@ function drawn({ own, span, slope, yaw }: Scene, advice: ReportAdvice, page: Pag
     }),
     stroke([x(span.from), y(span.from)], [x(span.to), y(span.to)], { "stroke-width": 2.4, class: "face" }),
     ...marks,
+    bar(pxPerMm, page),
     nameAt(SIZE.width / 2, 14, page.text(plots.heightScale, { factor: factorText(factor, page) })),
   );
+}
+
+function bar(pxPerMm: number, page: PageContext): string {
+  const mm = niceLengthBelow(70 / pxPerMm, page);
+  return scaleBar({
+    left: SIZE.width / 2 - 40,
+    y: SIZE.height - 22,
+    length: mm * pxPerMm,
+    text: roundLength(mm, page),
+  });
 }

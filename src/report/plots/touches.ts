@@ -10,6 +10,8 @@ export interface Touch {
   /** It holds the minimum zone. */
   readonly holds: boolean;
   readonly weight: number;
+  /** It carries the largest inscribed or the smallest circumscribed circle. */
+  readonly carries: boolean;
 }
 
 /** Touches of a feature, at most two thousand, extremes and supports among them; null when there is nothing to draw. */
@@ -21,11 +23,21 @@ export function touchesOf(feature: ReportFeature): readonly Touch[] | null {
   if (plot.of === plot.x.length) {
     for (const { point, weight } of feature.zone?.support ?? []) weights.set(point, weight);
   }
-  const all = plot.x.flatMap((_, index) => touchAt(plot, index, weights));
+  const carrying = new Set(
+    plot.of === plot.x.length
+      ? [...(feature.inscribed?.support ?? []), ...(feature.circumscribed?.support ?? [])]
+      : [],
+  );
+  const all = plot.x.flatMap((_, index) => touchAt(plot, index, weights, carrying));
   return all.length === 0 ? null : thinned(all);
 }
 
-function touchAt(plot: FeaturePlot, index: number, weights: ReadonlyMap<number, number>): Touch[] {
+function touchAt(
+  plot: FeaturePlot,
+  index: number,
+  weights: ReadonlyMap<number, number>,
+  carrying: ReadonlySet<number>,
+): Touch[] {
   const place = [plot.x[index], plot.y[index], plot.z[index]];
   const deviation = plot.deviation[index];
   const numbers = [...place, deviation];
@@ -38,6 +50,7 @@ function touchAt(plot: FeaturePlot, index: number, weights: ReadonlyMap<number, 
       line: plot.line[index] ?? 0,
       holds: weights.has(index),
       weight: weights.get(index) ?? 0,
+      carries: carrying.has(index),
     },
   ];
 }
@@ -46,7 +59,9 @@ function thinned(all: readonly Touch[]): readonly Touch[] {
   if (all.length <= MOST_DRAWN) return all;
   const step = Math.ceil(all.length / (MOST_DRAWN - 100));
   const { highest, lowest } = extremes(all);
-  return all.filter((touch, i) => i % step === 0 || touch.holds || touch === highest || touch === lowest);
+  return all.filter(
+    (touch, i) => i % step === 0 || touch.holds || touch.carries || touch === highest || touch === lowest,
+  );
 }
 
 /** The highest and the lowest touch of a list that is not empty. */

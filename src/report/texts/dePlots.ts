@@ -17,6 +17,7 @@ export const dePlots: Words<typeof enPlots> = {
   roundLabel: "Form von {name}: Abweichungen vom ausgeglichenen Kreis",
   roundBase: "Kräftiger Kreis: kleinste Quadrate.",
   roundExtremes: "Gestrichelt: größter einbeschriebener und kleinster umschriebener Kreis.",
+  roundCarries: "Antastungen im Quadrat tragen sie.",
   roundZone: "Dünnes Kreispaar: kleinste Zone.",
   holds: "Umringte Tastpunkte halten die kleinste Zone.",
   lineLabel: "Ablesungen entlang {name} mit der ausgeglichenen Geraden",

@@ -14,6 +14,7 @@ export const enPlots = {
   roundLabel: "Form of {name}: deviations from the fitted circle",
   roundBase: "Heavy circle: least squares.",
   roundExtremes: "Dashed: largest inscribed and smallest circumscribed circle.",
+  roundCarries: "Squared touches carry them.",
   roundZone: "Thin pair of circles: minimum zone.",
   holds: "Ringed touches hold the minimum zone.",
   lineLabel: "Readings along {name} with the fitted line",
