@@ -71,7 +71,9 @@ describe("mistakes in the parts of a plan", () => {
     {
       what: "an unknown unit to show",
       text: `${HEAD}show: inch\n`,
-      says: ['3:7: "show" is "inch"; expected mm, in, or both such as [mm, in]: the second stands in brackets'],
+      says: [
+        '3:7: "show" is "inch"; expected mm, in, or both such as [mm, in]: the second stands in brackets',
+      ],
     },
     {
       what: "an unknown language",
