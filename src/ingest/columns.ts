@@ -31,7 +31,7 @@ export const COLUMNS = {
   diameter: "length",
 } as const satisfies Readonly<Record<string, Dimension | "none" | null>>;
 export type ColumnName = keyof typeof COLUMNS;
-const isColumnName = (text: string): text is ColumnName => Object.hasOwn(COLUMNS, text);
+export const isColumnName = (text: string): text is ColumnName => Object.hasOwn(COLUMNS, text);
 
 export interface FoundColumn {
   /** 0-based cell. */
@@ -45,11 +45,19 @@ export interface ColumnMatch {
   readonly found: ReadonlyMap<ColumnName, FoundColumn>;
   /** Columns that two cells claim. */
   readonly twice: readonly ColumnName[];
+  /** The cells of the line that names the columns; empty where there is none. */
+  readonly names: readonly string[];
   /** Names as written that mean nothing here. */
   readonly unknown: readonly string[];
   readonly cellCount: number;
 }
-export type Mapping = Readonly<Record<string, string | number>>;
+/** What the plan says about foreign columns. */
+export interface Mapping {
+  readonly columns: Readonly<Record<string, string | number>>;
+  /** Columns that the plan itself fills, with what stands in every row. */
+  readonly constants: ReadonlyMap<ColumnName, { readonly text: string; readonly unit: string | null }>;
+}
+export const NO_MAPPING: Mapping = { columns: {}, constants: new Map() };
 
 /** A longer cell names no column. */
 const LONGEST_NAME = 200;
@@ -73,12 +81,12 @@ export function columnUnit(name: ColumnName, unit: string): string | null {
 }
 
 /** Which cells of a line are names of columns we know, by the plan's mapping first and by our own names else. */
-export function matchColumns(cells: readonly string[], mapping: Mapping): ColumnMatch {
+export function matchColumns(cells: readonly string[], { columns }: Mapping): ColumnMatch {
   const found = new Map<ColumnName, FoundColumn>();
   const twice: ColumnName[] = [];
   const unknown: string[] = [];
   const mapped = new Map<string, ColumnName>();
-  for (const [name, theirs] of Object.entries(mapping))
+  for (const [name, theirs] of Object.entries(columns))
     if (typeof theirs === "string" && isColumnName(name)) mapped.set(folded(theirs), name);
   const candidates = cells.map((cell) => candidateOf(cell, mapped));
   for (const byPlan of [true, false])
@@ -101,8 +109,22 @@ export function matchColumns(cells: readonly string[], mapping: Mapping): Column
   });
   // Spreadsheets fill up the line with empty cells.
   const cellCount = cells.findLastIndex((cell) => folded(cell) !== "") + 1;
-  return { found, twice, unknown, cellCount };
+  return { found, twice, unknown, cellCount, names: cells };
 }
+
+/** The columns with those that the plan fills behind the last cell, where the log has them not. */
+export function withConstants(match: ColumnMatch, { constants }: Mapping): ColumnMatch {
+  if (constants.size === 0 || match.found.size === 0) return match;
+  const found = new Map(match.found);
+  let index = match.cellCount;
+  for (const [name, { unit }] of constants)
+    if (!found.has(name))
+      found.set(name, { index: index++, written: `${name} of logs.constant`, unit, mapped: true });
+  return { ...match, found };
+}
+/** What stands behind the cells of each row, in the order of `withConstants`. */
+export const constantCells = ({ found, cellCount }: ColumnMatch, { constants }: Mapping): readonly string[] =>
+  [...constants].flatMap(([name, { text }]) => ((found.get(name)?.index ?? -1) >= cellCount ? [text] : []));
 
 function candidateOf(
   cell: string,
@@ -146,12 +168,12 @@ export function withPositions(named: ColumnMatch, mapping: Mapping): ColumnMatch
 export function positionedColumns(mapping: Mapping): ColumnMatch | null {
   const found = new Map<ColumnName, FoundColumn>();
   let cellCount = 0;
-  for (const [name, position] of Object.entries(mapping)) {
+  for (const [name, position] of Object.entries(mapping.columns)) {
     if (typeof position !== "number" || !isColumnName(name)) continue;
     found.set(name, { index: position - 1, written: `column ${position}`, unit: null, mapped: true });
     cellCount = Math.max(cellCount, position);
   }
-  return found.size === 0 ? null : { found, twice: [], unknown: [], cellCount };
+  return found.size === 0 ? null : { found, twice: [], unknown: [], cellCount, names: [] };
 }
 
 interface KindColumns {

@@ -10,6 +10,7 @@ import { isRefusal, Notebook, type Refusal } from "./notebook.ts";
 import { type NumberColumn, numberColumn } from "./numberColumn.ts";
 import { openLog } from "./openLog.ts";
 import { understandLog } from "./understandLog.ts";
+import { wholeRow } from "./walkRows.ts";
 
 /** Columns of numbers in the order they are written. */
 const NUMBERS = [
@@ -76,7 +77,8 @@ function rowsOf(tables: readonly RawTable[], context: KindContext): Row[] | Refu
       if (isRefusal(column)) return column;
       if (column !== null) columns.push(column);
     }
-    table.rows.forEach((cells, index) => {
+    table.rows.forEach((row, index) => {
+      const cells = wholeRow(table, row);
       const numbers = numbersOf(columns, cells);
       if (numbers === null || table.broken.has(index)) return;
       rows.push({ name: name(cells), numbers, texts: textsOf(table, cells), line: table.lines[index] ?? 0 });

@@ -1,6 +1,6 @@
 import type { LogFile } from "../model/measurement.ts";
 import type { Plan } from "../model/plan/plan.ts";
-import type { LogSource, RawLog, RawTable } from "./adapters/contract.ts";
+import type { LogSource, RawLog } from "./adapters/contract.ts";
 import { ADAPTERS } from "./adapters/index.ts";
 import { settleDecimal } from "./decimalMark.ts";
 import { decodeLog } from "./decodeLog.ts";
@@ -10,6 +10,7 @@ import { declaredSeparator, readSettings } from "./headerSettings.ts";
 import type { KindContext } from "./kinds/contract.ts";
 import { LogText } from "./logText.ts";
 import { isRefusal, listed, type Notebook, type Refusal } from "./notebook.ts";
+import { keepRows, mappingOf, onlyRows } from "./planMapping.ts";
 import { surveyLog } from "./survey.ts";
 import { unitWordsOf } from "./unitWords.ts";
 import { RowCount } from "./walkRows.ts";
@@ -35,7 +36,8 @@ export function openLog(file: LogFile, plan: Plan | null, notes: Notebook): Open
   if (isRefusal(source)) return source;
   const whole = readShape(source, notes);
   if (isRefusal(whole)) return whole;
-  const raw = withoutLines(whole, source.unitWords);
+  const raw = keepRows(withoutLines(whole, source.unitWords), source.plan, notes);
+  if (isRefusal(raw)) return raw;
   const comments = source.comments.filter((comment) => raw.insideCells?.has(comment.line) !== true);
   const words = [...source.unitWords].map(([line, unit]) => ({ line, text: `unit: ${unit}` }));
   const stated = [...comments, ...(raw.header ?? []), ...words].sort((one, other) => one.line - other.line);
@@ -51,20 +53,7 @@ export function openLog(file: LogFile, plan: Plan | null, notes: Notebook): Open
 /** Without the rows that are lines of another meaning. */
 function withoutLines(raw: RawLog, lines: ReadonlyMap<number, unknown>): RawLog {
   if (lines.size === 0) return raw;
-  const tables = raw.tables.map((table): RawTable => {
-    const kept = table.rows.flatMap((_, row) => (lines.has(table.lines[row] ?? 0) ? [] : [row]));
-    return {
-      ...table,
-      rows: kept.map((row) => table.rows[row] ?? []),
-      lines: kept.map((row) => table.lines[row] ?? 0),
-      broken: new Map(
-        kept.flatMap((row, at) => {
-          const reason = table.broken.get(row);
-          return reason === undefined ? [] : [[at, reason] as const];
-        }),
-      ),
-    };
-  });
+  const tables = raw.tables.map((table) => onlyRows(table, (row) => !lines.has(table.lines[row] ?? 0)));
   const first = Math.min(...tables.map((table) => table.lines[0] ?? Number.POSITIVE_INFINITY));
   return { ...raw, tables, firstRowLine: Math.max(raw.firstRowLine, first) };
 }
@@ -89,13 +78,11 @@ export function sourceOf(
   if (isRefusal(separator)) return separator;
   const skipRows = logs?.skipRows ?? 0;
   const unitWords = unitWordsOf(text, skipRows);
-  const survey = surveyLog(
-    text,
-    (line) => line <= skipRows || unitWords.has(line),
-    logs?.columns ?? {},
-    separator?.mark ?? null,
-  );
-  return { name, text, comments, separator, plan: logs, unitWords, survey };
+  const mapping = mappingOf(logs, notes);
+  if (isRefusal(mapping)) return mapping;
+  const skipped = (line: number): boolean => line <= skipRows || unitWords.has(line);
+  const survey = surveyLog(text, skipped, mapping, separator?.mark ?? null);
+  return { name, text, comments, separator, plan: logs, mapping, unitWords, survey };
 }
 
 function readShape(source: LogSource, notes: Notebook): RawLog | Refusal {

@@ -6,6 +6,7 @@ import {
   kindOf,
   type Mapping,
   matchColumns,
+  withConstants,
   withPositions,
 } from "./columns.ts";
 import { isBlank, isComment, type LogText, trimmed } from "./logText.ts";
@@ -67,7 +68,8 @@ function headOf(text: string, separators: readonly Separator[], mapping: Mapping
   let best: ColumnMatch | null = null;
   for (const separator of separators) {
     if (!text.includes(separator)) continue;
-    const columns = withPositions(matchColumns(splitLine(text, separator), mapping), mapping);
+    const named = withPositions(matchColumns(splitLine(text, separator), mapping), mapping);
+    const columns = withConstants(named, mapping);
     const kind = kindOf(columns);
     if (kind !== null) return { head: { separator, columns, kind }, best: null };
     if (columns.found.size > (best?.found.size ?? 0)) best = columns;

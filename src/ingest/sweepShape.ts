@@ -163,7 +163,11 @@ function contradiction(
     return notes.refuse(
       "sweep-contradiction",
       "{name} was swept at radius {log} by the log and at {plan} by the plan; correct the one that is wrong",
-      { name: quotable(name), log: { mm: used.radiusMm }, plan: { mm: plan.radiusMm } },
+      {
+        name: quotable(name),
+        log: { mm: used.radiusMm, as: "stated" },
+        plan: { mm: plan.radiusMm, as: "stated" },
+      },
       place,
     );
   return null;

@@ -80,19 +80,25 @@ class Walk {
     const { count, notes } = this.#context;
     const { visit, seen } = this.#visitor;
     count.rows++;
-    if (broken === undefined) seen?.(cells, line);
+    if (broken === undefined) seen?.(wholeRow(this.#table, cells), line);
     const odd = brokenRow(this.#table, cells, broken);
     if (odd !== null && open) tellCut(notes, line);
-    const name = this.#feature === undefined ? "" : (cells[this.#feature] ?? "");
+    const name = this.#feature === undefined ? "" : (wholeRow(this.#table, cells)[this.#feature] ?? "");
     const reason =
       odd ??
       excludedByPlan(this.#excluded, line, name) ??
       (open ? cutRow(this.#table, cells, line, this.#context) : null) ??
-      visit(cells, line);
+      visit(wholeRow(this.#table, cells), line);
     if (reason === null) count.used++;
     else count.leaveOut(line, reason);
   };
 }
+
+/** The cells of a row with those that the plan puts behind them. */
+export const wholeRow = ({ columns, constants }: RawTable, cells: readonly string[]): readonly string[] =>
+  constants === undefined || constants.length === 0
+    ? cells
+    : [...Array.from({ length: columns.cellCount }, (_, index) => cells[index] ?? ""), ...constants];
 
 /** What the plan leaves out of a log. */
 export const exclusionsOf = (plan: Plan | null, log: string): Plan["exclude"] =>

@@ -209,7 +209,7 @@ const UNDERSTOOD: readonly (readonly [string, Text, Understood])[] = [
   [
     "an inch mark behind each number",
     'feature,x,y,z\nf,1.5",2",3"\n',
-    { points: [[38.1, 50.8, 3 * 25.4]], decided: ["unit of x", /^in: 1\.5" in line 2/] },
+    { points: [[1.5 * 25.4, 50.8, 3 * 25.4]], decided: ["unit of x", /^in: 1\.5" in line 2/] },
   ],
   [
     "what is no number although it looks like one",

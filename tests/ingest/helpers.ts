@@ -14,6 +14,8 @@ export const NO_LOGS: LogsPlan = {
   instrument: null,
   columns: {},
   skipRows: 0,
+  constant: {},
+  keep: {},
   order: [],
   frame: null,
   sign: null,

@@ -1,6 +1,14 @@
 import type { OrderedReading } from "../../model/plan/plan.ts";
-import { type ColumnMatch, type ColumnName, type FoundColumn, kindOf, matchColumns } from "../columns.ts";
+import {
+  type ColumnMatch,
+  type ColumnName,
+  type FoundColumn,
+  kindOf,
+  matchColumns,
+  NO_MAPPING,
+} from "../columns.ts";
 import { isBlank, isComment, trimmed } from "../logText.ts";
+import { markless } from "../markless.ts";
 import { counted, type Notebook, quotable, type Refusal } from "../notebook.ts";
 import { readNumber } from "../readNumber.ts";
 import type { Adapter, LogSource, RawLog } from "./contract.ts";
@@ -21,7 +29,7 @@ export const bareReadings: Adapter = {
   },
   read(source, notes) {
     const all = linesOf(source, Number.POSITIVE_INFINITY);
-    const head = matchColumns([all[0]?.text ?? ""], {}).found.get("reading");
+    const head = matchColumns([all[0]?.text ?? ""], NO_MAPPING).found.get("reading");
     const lines = head === undefined ? all : all.slice(1);
     const order = source.plan?.order ?? [];
     const numbers = lines.filter(({ text }) => isReading(text));
@@ -130,7 +138,7 @@ function columnsFor(order: readonly OrderedReading[], head: FoundColumn | undefi
   const found = NAMES.flatMap((name, index): [ColumnName, FoundColumn][] =>
     used(name) ? [[name, { index, written: `${name} of logs.order`, unit: unitOf(name), mapped: true }]] : [],
   );
-  return { found: new Map(found), twice: [], unknown: [], cellCount: NAMES.length };
+  return { found: new Map(found), twice: [], unknown: [], cellCount: NAMES.length, names: [] };
 }
 
 const cellsFor = (place: OrderedReading | undefined, reading: string): readonly string[] => [
@@ -141,11 +149,3 @@ const cellsFor = (place: OrderedReading | undefined, reading: string): readonly 
   markless(place?.y ?? null),
   reading,
 ];
-
-/** The same double without a decimal mark, so that it says nothing about the mark of the readings: 12.5 is 125e-1. */
-function markless(value: number | null): string {
-  if (value === null) return "";
-  const [mantissa = "", exponent = "0"] = String(value).split("e");
-  const [whole = "", part = ""] = mantissa.split(".");
-  return `${whole}${part}e${Number(exponent) - part.length}`;
-}

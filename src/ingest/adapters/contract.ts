@@ -1,5 +1,5 @@
 import type { LogsPlan } from "../../model/plan/plan.ts";
-import type { ColumnMatch, KindOfColumns } from "../columns.ts";
+import type { ColumnMatch, KindOfColumns, Mapping } from "../columns.ts";
 import type { Comment } from "../header.ts";
 import type { LogText } from "../logText.ts";
 import type { RowsToCome } from "../long/rowsToCome.ts";
@@ -15,6 +15,7 @@ export interface LogSource {
   readonly comments: readonly Comment[];
   readonly separator: { readonly mark: Separator; readonly because: string } | null;
   readonly plan: LogsPlan | null;
+  readonly mapping: Mapping;
   /** Lines that say a unit and nothing else; they are neither rows nor titles. */
   readonly unitWords: ReadonlyMap<number, "mm" | "in">;
   /** Lines of column names found in the text. */
@@ -29,6 +30,8 @@ export interface RawTable {
   /** Units that stand in a row of their own, by cell. */
   readonly units: ReadonlyMap<number, { readonly unit: string; readonly line: number }>;
   readonly rows: readonly (readonly string[])[];
+  /** Cells that the plan puts behind those of each row. */
+  readonly constants?: readonly string[];
   readonly lines: ArrayLike<number>;
   /** Rows whose cells could not be told apart, with the reason. */
   readonly broken: ReadonlyMap<number, string>;

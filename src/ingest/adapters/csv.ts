@@ -1,5 +1,13 @@
 import { readCells, splitLine } from "../cells.ts";
-import { COLUMNS, type ColumnMatch, kindOf, missingColumns, positionedColumns } from "../columns.ts";
+import {
+  COLUMNS,
+  type ColumnMatch,
+  constantCells,
+  kindOf,
+  missingColumns,
+  positionedColumns,
+  withConstants,
+} from "../columns.ts";
 import { isBlank, isComment } from "../logText.ts";
 import { listed, type Notebook, quotable, type Refusal } from "../notebook.ts";
 import { PLAIN_NUMBER } from "../readNumber.ts";
@@ -36,7 +44,8 @@ interface Positions {
 const SEPARATORS: readonly Separator[] = ["\t", ";", ","];
 
 function positions(source: LogSource): Positions | null {
-  const columns = positionedColumns(source.plan?.columns ?? {});
+  const placed = positionedColumns(source.mapping);
+  const columns = placed === null ? null : withConstants(placed, source.mapping);
   if (columns === null || kindOf(columns) === null) return null;
   const sample = firstRows(source, 50);
   const candidates = source.separator === null ? SEPARATORS : [source.separator.mark];
@@ -85,11 +94,14 @@ function byPosition(
   if (from > firstLine)
     notes.decide("column names", `line ${firstLine}`, "words stand where the plan expects numbers");
   const width = Math.max(columns.cellCount, ...cells.rows.slice(0, 200).map((row) => row.length));
+  const placed = positionedColumns(source.mapping) ?? columns;
+  const whole = withConstants({ ...placed, cellCount: width }, source.mapping);
   return {
     tables: [
       {
         title: null,
-        columns: { ...columns, cellCount: width },
+        columns: whole,
+        constants: constantCells(whole, source.mapping),
         kind,
         units: new Map(),
         rows: cells.rows,

@@ -1,4 +1,4 @@
-import { COLUMNS, type ColumnName, matchColumns } from "../columns.ts";
+import { COLUMNS, type ColumnName, matchColumns, NO_MAPPING } from "../columns.ts";
 import type { Comment } from "../header.ts";
 import { isBlank, isComment, trimmed } from "../logText.ts";
 import { isRefusal, type Notebook, quotable, type Refusal } from "../notebook.ts";
@@ -51,7 +51,7 @@ export const keyValue: Adapter = {
     const shared = logKeys(rows, notes);
     if (isRefusal(shared)) return shared;
     const touches = rows.map((row) => withUnit(row, shared.rowUnit));
-    const tables = namedTables([{ title: null, rows: touches }], source.plan?.columns ?? {}, RENAMED, notes);
+    const tables = namedTables([{ title: null, rows: touches }], source.mapping, RENAMED, notes);
     if (isRefusal(tables)) return tables;
     return {
       tables,
@@ -135,7 +135,7 @@ function withUnit(row: NamedRow, rowUnit: boolean): NamedRow {
   const values = new Map<string, string>();
   for (const [name, value] of row.values) {
     if (Object.hasOwn(LOG_KEYS, name)) continue;
-    const isLength = [...matchColumns([name], {}).found.keys()].some(
+    const isLength = [...matchColumns([name], NO_MAPPING).found.keys()].some(
       (column: ColumnName) => COLUMNS[column] === "length",
     );
     values.set(name, rowUnit && unit !== undefined && isLength ? `${value} ${unit}` : value);

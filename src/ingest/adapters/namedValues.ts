@@ -1,10 +1,12 @@
 import {
   type ColumnMatch,
   type ColumnName,
+  constantCells,
   type FoundColumn,
   kindOf,
   type Mapping,
   matchColumns,
+  withConstants,
 } from "../columns.ts";
 import { listed, type Notebook, quotable, type Refusal } from "../notebook.ts";
 import type { RawTable } from "./contract.ts";
@@ -34,7 +36,8 @@ export function namedTables(
     names.map((name) => (Object.hasOwn(rename, name) ? (rename[name] ?? name) : name)),
     mapping,
   );
-  const { columns, missing } = withZeroAxis(named, names.length);
+  const { columns: written, missing } = withZeroAxis(named, names.length, mapping);
+  const columns = withConstants(written, mapping);
   const kind = kindOf(columns);
   const [first] = blocks.flatMap((block) => block.rows);
   if (kind === null)
@@ -61,6 +64,7 @@ export function namedTables(
   return blocks.map((block) => ({
     title: block.title,
     columns,
+    constants: constantCells(columns, mapping),
     kind,
     units: new Map(),
     rows: block.rows.map((row) => cellsOf(row, names, missing !== null)),
@@ -80,9 +84,10 @@ const cellsOf = (row: NamedRow, names: readonly string[], zero: boolean): readon
 function withZeroAxis(
   named: ColumnMatch,
   count: number,
+  { constants }: Mapping,
 ): { columns: ColumnMatch; missing: ColumnName | null } {
   const whole = { ...named, cellCount: count };
-  const absent = AXES.filter((axis) => !named.found.has(axis));
+  const absent = AXES.filter((axis) => !named.found.has(axis) && !constants.has(axis));
   const [missing] = absent;
   if (missing === undefined || absent.length > 1 || named.found.has("reading") || named.found.has("diameter"))
     return { columns: whole, missing: null };

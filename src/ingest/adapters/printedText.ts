@@ -26,7 +26,7 @@ export const printedText: Adapter = {
   },
   read(source, notes) {
     const { blocks, header, splitSign } = blocksOf(source);
-    const tables = namedTables(blocks, source.plan?.columns ?? {}, {}, notes);
+    const tables = namedTables(blocks, source.mapping, {}, notes);
     if (isRefusal(tables)) return tables;
     if (splitSign !== null)
       notes.decide(

@@ -1,5 +1,5 @@
 import { readCells } from "../cells.ts";
-import { type ColumnName, columnUnit } from "../columns.ts";
+import { type ColumnName, columnUnit, constantCells } from "../columns.ts";
 import { isBlank, isComment, trimmed } from "../logText.ts";
 import { listed, type Notebook, type Refusal } from "../notebook.ts";
 import type { Head } from "../survey.ts";
@@ -25,7 +25,7 @@ export function readTables(source: LogSource, notes: Notebook, titled: boolean):
     const end = next === undefined ? source.text.lineCount : endBefore(next, titled);
     const cells = readCells(source.text, head.line + 1, end, head.separator);
     for (const line of cells.insideCells) insideCells.add(line);
-    tables.push(tableOf(head, cells, titled));
+    tables.push({ ...tableOf(head, cells, titled), constants: constantCells(head.columns, source.mapping) });
     if (index > 0 && !titled)
       notes.notice(
         "note",

@@ -78,6 +78,8 @@ function openStart(
   const some = partOf(file, 0, start);
   const end = some.lastIndexOf(LF) + 1;
   if (end === 0 || some.includes(QUOTE)) return null;
+  // What the plan puts into rows or leaves out by their cells is looked at as a whole.
+  if (plan !== null && Object.keys({ ...plan.logs.constant, ...plan.logs.keep }).length > 0) return null;
   const bytes = some.slice(0, end);
   const opened = openLog({ ...file, bytes }, plan, notes);
   if (isRefusal(opened)) return opened;
@@ -95,7 +97,7 @@ function openStart(
     kind: table.kind,
     separator: raw.separator,
     declared: declared === null || isRefusal(declared) ? null : declared.mark,
-    mapping: plan?.logs.columns ?? {},
+    mapping: { columns: plan?.logs.columns ?? {}, constants: new Map() },
     crlf,
     part,
     excluded: new Set(exclusionsOf(plan, file.name).map((entry) => entry.line)),

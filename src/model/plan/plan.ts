@@ -67,6 +67,10 @@ export interface LogsPlan {
   /** Our column name -> the log's column name, or its 1-based position. */
   readonly columns: Readonly<Record<string, string | number>>;
   readonly skipRows: number;
+  /** Our column name -> what it says in every row of a log that does not have it: a quantity with its unit, or text. */
+  readonly constant: Readonly<Record<string, string>>;
+  /** The log's column name (or ours) or its 1-based position -> what a row must say there to be read. */
+  readonly keep: Readonly<Record<string, readonly string[]>>;
   /** For bare readings: which feature and place each reading belongs to, in order. */
   readonly order: readonly OrderedReading[];
   readonly frame: "machine" | "work" | null;

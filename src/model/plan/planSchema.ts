@@ -88,6 +88,17 @@ export const logs = object({
     ),
   ),
   "skip-rows": optional(z.int().nonnegative().meta({ expects: "a whole number of zero or more" })),
+  constant: optional(
+    z.record(z.string(), z.string().min(1).meta({ expects: "a quantity with its unit, or a text" })),
+  ),
+  keep: optional(
+    z.record(
+      z.string(),
+      z
+        .union([z.string(), z.number(), z.array(z.union([z.string(), z.number()])).min(1)])
+        .meta({ expects: "what the rows to be read say in this column, or a list of that" }),
+    ),
+  ),
   order: optional(list(reading)),
   frame: optional(choice(["machine", "work"])),
   sign: optional(choice(["toward-plus", "toward-minus"])),

@@ -103,6 +103,10 @@ function toLogs(value: z.output<typeof logs> | undefined): LogsPlan {
     instrument: value?.instrument ?? null,
     columns: { ...value?.columns },
     skipRows: value?.["skip-rows"] ?? 0,
+    constant: { ...value?.constant },
+    keep: Object.fromEntries(
+      Object.entries(value?.keep ?? {}).map(([column, values]) => [column, [values].flat().map(String)]),
+    ),
     order: (value?.order ?? []).map(({ sweep, position, angle, x, y }) => ({
       sweep,
       position: position ?? null,

@@ -32,6 +32,8 @@ logs:
   instrument: spindle-probe
   columns: {x: "X-Ist", y: 2}
   skip-rows: 3
+  constant: {z: 1 mm, feature: face-0}
+  keep: {Typ: [touch, 2], Art: T}
   order: [{sweep: rim, angle: 90 deg}, {sweep: lean, position: 1 in}]
   frame: work
   sign: toward-minus
@@ -113,6 +115,8 @@ describe("a plan that uses every key", () => {
       instrument: "spindle-probe",
       columns: { x: "X-Ist", y: 2 },
       skipRows: 3,
+      constant: { z: "1 mm", feature: "face-0" },
+      keep: { Typ: ["touch", "2"], Art: ["T"] },
       order: [
         { sweep: "rim", position: null, angle: Math.PI / 2, x: null, y: null },
         { sweep: "lean", position: 25.4, angle: null, x: null, y: null },

@@ -135,6 +135,10 @@ export const deLogs = {
   "{text} in line {line}: printed with a fixed width": "{text} in Zeile {line}: mit fester Breite gedruckt",
   "column names in line {line}": "Spaltennamen in Zeile {line}",
   "declared in the plan as logs.skip-rows": "im Plan als logs.skip-rows angegeben",
+  "declared in the plan as logs.constant, where the log has no such column":
+    "im Plan als logs.constant angegeben, wo das Protokoll keine solche Spalte hat",
+  "declared in the plan as logs.keep; {count} with something else there":
+    "im Plan als logs.keep angegeben; {count} mit etwas anderem darin",
   "the results have no z": "die Ergebnisse haben kein z",
   "the column names in line {line} are divided by it": "die Spaltennamen in Zeile {line} sind damit getrennt",
   "it divides the lines into the columns that the plan numbers":
