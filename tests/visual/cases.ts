@@ -15,12 +15,15 @@ export interface VisualCase {
   readonly name: string;
   readonly page: PageSize;
   readonly record: () => Promise<SetupReport>;
+  /** Parts that are cut off the page, to keep it short. */
+  readonly without?: readonly string[];
 }
 
 /** A short setup, for trying the comparison itself. */
 export const SHORT_CASE: VisualCase = {
   name: "short-a4",
   page: "a4",
+  without: ["findings", "exclusions", "logs", "gauges", "decision", "assumptions", "cautions"],
   record: () =>
     Promise.resolve({
       ...report,
@@ -77,7 +80,11 @@ export async function openVisualBench(): Promise<VisualBench> {
   };
   return {
     drawer,
-    page: async ({ record, page }) => renderReport(await record(), { assets, page }),
+    page: async ({ record, page, without = [] }) =>
+      without.reduce(
+        (html, part) => html.replace(new RegExp(`<section class="part-${part}"[\\s\\S]*?</section>`), ""),
+        renderReport(await record(), { assets, page }),
+      ),
     draw: async (html, { page }) =>
       drawer.draw(
         await printer.print(html.replace("</head>", `<style>${PAINT}</style></head>`), { page, metadata }),

@@ -9,7 +9,7 @@ import type { PageInk } from "./compare.ts";
 /** One cell is 2 mm of paper. */
 const MM_PER_CELL = 2;
 /** Pixels drawn for each side of a cell before they are averaged. */
-const FINE = 4;
+const FINE = 3;
 
 export interface PageDrawer {
   /** Ink of every page of a PDF. */
