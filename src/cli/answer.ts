@@ -13,10 +13,10 @@ const WORDS: Readonly<Record<Verdict, string>> = {
 };
 
 /** A report as a person reads it at the machine: verdict first, then what to do, then the table, then what was noticed. */
-export function answer(report: SetupReport, show: "mm" | "in", style: Style): string {
+export function answer(report: SetupReport, style: Style): string {
   const units = {
-    show,
-    also: show === report.show ? (report.showAlso ?? null) : null,
+    show: report.show,
+    also: report.showAlso ?? null,
     decimal: ".",
     known: knownRounding(report),
   } as const;

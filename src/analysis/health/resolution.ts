@@ -83,7 +83,7 @@ function coarse(
   const steps = Math.round(spreadOf(column) / step);
   if (steps < FEWEST_STEPS)
     return say(
-      "All readings of {feature} lie within {steps} steps of {step}: the scale hides what is smaller.",
+      "The readings of {feature} spread over {steps} × {step}, the step of the scale: it hides what is smaller.",
       {
         feature,
         steps,

@@ -1,3 +1,4 @@
+import type { SetupReport } from "../../model/setupReport.ts";
 import { diskEffects } from "../../records/diskEffects.ts";
 import { makeReports } from "../../records/makeReports.ts";
 import { planFor } from "../../records/planFor.ts";
@@ -17,6 +18,10 @@ export interface CheckOptions {
   readonly quiet?: true;
 }
 
+/** The report in the unit that is asked for, and in no other beside it. */
+const asked = (report: SetupReport, show: CheckOptions["show"]): SetupReport =>
+  show === undefined ? report : { ...report, show, showAlso: null };
+
 /** `plinth check`: the answer on the terminal; writes nothing. */
 export async function check(paths: readonly string[], options: CheckOptions): Promise<void> {
   const effects = diskEffects();
@@ -30,7 +35,7 @@ export async function check(paths: readonly string[], options: CheckOptions): Pr
   else {
     const style = styleFor(process.stdout);
     const texts = reports.map((report) =>
-      options.quiet ? heading(report, style) : answer(report, options.show ?? report.show, style),
+      options.quiet ? heading(report, style) : answer(asked(report, options.show), style),
     );
     if (texts.length > 0) print(texts.join("\n\n"));
   }

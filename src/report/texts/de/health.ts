@@ -76,7 +76,7 @@ export const deHealth = {
     "Tastkugel, Spannung und Sauberkeit prüfen oder die Unsicherheit angeben, die das Messmittel hier zeigt.",
   "Read with a finer scale before judging anything below {step}.":
     "Mit feinerer Skale ablesen, bevor etwas unter {step} beurteilt wird.",
-  "All readings of {feature} lie within {steps} steps of {step}: the scale hides what is smaller.":
+  "The readings of {feature} spread over {steps} × {step}, the step of the scale: it hides what is smaller.":
     "Alle Ablesungen von {feature} liegen innerhalb von {steps} × {step}: die Skale verdeckt, was kleiner ist.",
   "Readings of {feature} are all multiples of {step}, and {id} allows {limit}: the scale hides the answer.":
     "Die Ablesungen von {feature} sind lauter Vielfache von {step}, und {id} erlaubt {limit}: die Skale verdeckt die Antwort.",
