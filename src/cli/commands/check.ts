@@ -19,8 +19,11 @@ export interface CheckOptions {
 }
 
 /** The report in the unit that is asked for, and in no other beside it. */
-const asked = (report: SetupReport, show: CheckOptions["show"]): SetupReport =>
-  show === undefined ? report : { ...report, show, showAlso: null };
+function asked(report: SetupReport, show: CheckOptions["show"]): SetupReport {
+  if (show === undefined) return report;
+  const { showAlso: _also, ...rest } = report;
+  return { ...rest, show };
+}
 
 /** `plinth check`: the answer on the terminal; writes nothing. */
 export async function check(paths: readonly string[], options: CheckOptions): Promise<void> {

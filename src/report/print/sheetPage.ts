@@ -9,14 +9,27 @@ export interface SheetPage {
   print(html: string, sheet: Sheet, timeoutMs: number): Promise<Uint8Array>;
 }
 
-async function shut(page: Page): Promise<void> {
+/** All that could lead out of the page; what it carries itself (`data:`) need not be asked about each time. */
+const OUTSIDE = [
+  "http",
+  "ws",
+  "ftp",
+  "file",
+  "blob",
+  "filesystem",
+  "chrome",
+  "devtools",
+  "about",
+  "view-source",
+];
+
+async function shut(page: Page, session: CDPSession): Promise<void> {
   await page.setJavaScriptEnabled(false);
-  await page.setRequestInterception(true);
   // Beside the flags: a page that sends itself elsewhere stays where it is, so that its own text is printed.
-  page.on("request", (request) => {
-    const inside = request.url().startsWith("data:");
-    (inside ? request.continue() : request.abort("aborted")).catch(() => undefined);
+  session.on("Fetch.requestPaused", ({ requestId }) => {
+    session.send("Fetch.failRequest", { requestId, errorReason: "Aborted" }).catch(() => undefined);
   });
+  await session.send("Fetch.enable", { patterns: OUTSIDE.map((scheme) => ({ urlPattern: `${scheme}*` })) });
   page.on("dialog", (dialog) => {
     dialog.dismiss().catch(() => undefined);
   });
@@ -25,8 +38,8 @@ async function shut(page: Page): Promise<void> {
 /** Opens the page that prints: scripts off, requests refused. */
 export async function openSheetPage(browser: Browser): Promise<SheetPage> {
   const page = await browser.newPage();
-  await shut(page);
   const session: CDPSession = await page.createCDPSession();
+  await shut(page, session);
   let crash: (error: Error) => void = () => undefined;
   const crashed = new Promise<never>((_resolve, reject) => {
     crash = reject;
