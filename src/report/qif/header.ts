@@ -1,7 +1,7 @@
 import type { SetupReport } from "../../model/setupReport.ts";
 import type { QifCharacteristic } from "./qifCharacteristics.ts";
 import type { QifFeature } from "./qifFeatures.ts";
-import { element, type XmlElement } from "./xml.ts";
+import { element, token, type XmlElement } from "./xml.ts";
 
 interface Written {
   readonly features: readonly QifFeature[];
@@ -11,7 +11,7 @@ interface Written {
 /** Who wrote the file, and in words what a reader must know of it: how its words are meant, and what it leaves out. */
 export function headerElement(report: SetupReport, written: Written): XmlElement {
   return element("Header", [
-    element("Application", [element("Name", report.generator.name)]),
+    element("Application", [element("Name", token(report.generator.name))]),
     element("Description", remarks(report, written).join(" ")),
     element("Scope", "Results"),
   ]);

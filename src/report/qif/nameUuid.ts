@@ -3,10 +3,10 @@ import { createHash } from "node:crypto";
 /** Drawn once for the names that are hashed here. */
 const NAMESPACE = "9c1f4b52-6d1e-4a0b-8f3c-2b7a5e90d641";
 
-/** A UUID made from a name (RFC 9562, version 5): the same name always gives the same one. */
-export function nameUuid(name: string): string {
+/** A UUID made from a name in a namespace (RFC 9562, version 5): the same name always gives the same one. */
+export function nameUuid(name: string, namespace = NAMESPACE): string {
   const bytes = createHash("sha1")
-    .update(Buffer.from(NAMESPACE.replaceAll("-", ""), "hex"))
+    .update(Buffer.from(namespace.replaceAll("-", ""), "hex"))
     .update(name)
     .digest()
     .subarray(0, 16);

@@ -101,8 +101,8 @@ const software = ({ generator }: SetupReport, id: number): XmlElement | null =>
     element(
       "Software",
       [
-        element("VendorName", generator.name),
-        element("ApplicationName", generator.name),
+        element("VendorName", token(generator.name)),
+        element("ApplicationName", token(generator.name)),
         element("Version", token(generator.version)),
       ],
       { id: String(id) },
