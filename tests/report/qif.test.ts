@@ -45,7 +45,7 @@ const STATUS = { pass: "PASS", fail: "FAIL", undecided: "INDETERMINATE", missing
 /** What a measurement must say, from its record. */
 const said = (record: ReportCharacteristic) => ({
   status: STATUS[record.verdict],
-  value: Number.isFinite(record.value) ? decimalText(record.value ?? 0) : null,
+  value: record.value === null ? null : decimalText(record.value),
   because: record.because.replace(/\r/g, "\n"),
 });
 const says = (measurement: XmlElement) => ({

@@ -30,6 +30,7 @@ export const tilt: CharacteristicKind<typeof inputs> = {
     if (rise === null || rise.axis === axisIndex(along)) return noValue(operands, noRise(of.name, along));
     const [low, high] = extentAlong(of.points, of.geometry.center, axisVector(along));
     const spanMm = high - low;
+    if (spanMm === 0) return noValue(operands, noRise(of.name, along));
     const per = entry.inputs.per ?? spanMm;
     const measured = propagate([of], (at) => [per * rise.slope(at(of).direction!, axisIndex(along))]);
     const beyond = per > spanMm * (1 + 1e-9);
