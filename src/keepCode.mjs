@@ -6,7 +6,7 @@ import { fileURLToPath } from "node:url";
 import { Script } from "node:vm";
 
 const [, , file] = process.argv;
-const sample = fileURLToPath(new URL("../sample-logs/1-column", import.meta.url));
+const sample = fileURLToPath(new URL("../sample-logs/4-published-plate", import.meta.url));
 process.argv = [process.execPath, file, "check", sample, "--plan", `${sample}/plan.yaml`];
 const script = new Script(readFileSync(file, "latin1"), {
   filename: file,

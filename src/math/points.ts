@@ -31,6 +31,17 @@ export function pointAt(points: Points3, index: number): Vec3 {
   return [x, y, z];
 }
 
+/** Smallest and largest of a column; infinite, the wrong way round, for an empty one. */
+export function rangeOf(column: Float64Array): { readonly low: number; readonly high: number } {
+  let [low, high] = [Number.POSITIVE_INFINITY, Number.NEGATIVE_INFINITY];
+  for (let i = 0; i < column.length; i++) {
+    const value = column[i]!;
+    if (value < low) low = value;
+    if (value > high) high = value;
+  }
+  return { low, high };
+}
+
 /** Compensated (Neumaier) sum: a million coordinates at ten metres keep their last digits. */
 export function sum(column: Float64Array): number {
   let total = 0;

@@ -43,13 +43,12 @@ export function fitFeatures(set: MeasurementSet, plan: Plan): FeatureLookup {
     has,
     feature(name, state) {
       const wanted = state ?? (has(name, "as-left") || !has(name, "as-found") ? "as-left" : "as-found");
-      const id = `${key(name, wanted)}${state === undefined ? "" : "!"}`;
+      // Parts of a built feature may be of different states when none is asked for.
+      const mixed = state === undefined && planOf(name).through.length > 0;
+      const id = `${key(name, wanted)}${mixed ? " mixed" : ""}`;
       const known = done.get(id);
       if (known !== undefined) return known;
-      const result =
-        state === undefined && planOf(name).through.length > 0
-          ? fitThrough(planOf(name), undefined, lookup.feature)
-          : inState(name, wanted);
+      const result = mixed ? fitThrough(planOf(name), undefined, lookup.feature) : inState(name, wanted);
       done.set(id, result);
       return result;
     },

@@ -1,13 +1,10 @@
+import { rangeOf } from "../../math/points.ts";
 import type { Support } from "../../math/zones/support.ts";
 import type { FormZone } from "../../model/setupReport.ts";
 
 /** Largest less smallest of a column. */
 export function spreadOf(column: Float64Array): number {
-  let [low, high] = [Number.POSITIVE_INFINITY, Number.NEGATIVE_INFINITY];
-  for (let i = 0; i < column.length; i++) {
-    low = Math.min(low, column[i]!);
-    high = Math.max(high, column[i]!);
-  }
+  const { low, high } = rangeOf(column);
   return high - low;
 }
 

@@ -81,7 +81,8 @@ function openStart(
   // What the plan puts into rows or leaves out by their cells is looked at as a whole.
   if (plan !== null && Object.keys({ ...plan.logs.constant, ...plan.logs.keep }).length > 0) return null;
   const bytes = some.slice(0, end);
-  const opened = openLog({ ...file, bytes }, plan, notes);
+  // Not the log's own hash, which is worked out while its rows are read.
+  const opened = openLog({ name: file.name, bytes, sha256: "" }, plan, notes);
   if (isRefusal(opened)) return opened;
   const { raw, context } = opened;
   const [table, second] = raw.tables;

@@ -1,5 +1,5 @@
 import type { NoResult } from "../outcome.ts";
-import type { Points2, Points3 } from "../points.ts";
+import { type Points2, type Points3, rangeOf } from "../points.ts";
 import { allFinite } from "../spread.ts";
 import type { Vec3 } from "../vector.ts";
 
@@ -19,12 +19,7 @@ export function admit(columns: readonly Float64Array[], least: number): NoResult
 }
 
 function middleOf(column: Float64Array): { middle: number; half: number } {
-  let [low, high] = [Number.POSITIVE_INFINITY, Number.NEGATIVE_INFINITY];
-  for (let i = 0; i < column.length; i++) {
-    const value = column[i]!;
-    if (value < low) low = value;
-    if (value > high) high = value;
-  }
+  const { low, high } = rangeOf(column);
   return { middle: low + (high - low) / 2, half: (high - low) / 2 };
 }
 

@@ -1,4 +1,4 @@
-import type { Points2, Points3 } from "../points.ts";
+import { type Points2, type Points3, rangeOf } from "../points.ts";
 import { basis, cross, dot, length, type Vec2, type Vec3 } from "../vector.ts";
 import type { CircumscribedCircle } from "./circumscribedCircle.ts";
 import type { InscribedCircle } from "./inscribedCircle.ts";
@@ -153,18 +153,9 @@ function badSide(claim: Claim, supports: readonly Support[], border: number | nu
   return Math.abs(total - 1) <= 1e-9 ? null : "the weights of a side do not sum to one";
 }
 
-function range(column: Float64Array): { low: number; high: number } {
-  let [low, high] = [Number.POSITIVE_INFINITY, Number.NEGATIVE_INFINITY];
-  for (let i = 0; i < column.length; i++) {
-    const value = column[i]!;
-    if (value < low) low = value;
-    if (value > high) high = value;
-  }
-  return { low, high };
-}
 /** Size of a set for tolerances; far from the origin the rounding of the coordinates themselves counts too. */
 function sizeOf(columns: readonly Float64Array[]): number {
-  const ranges = columns.map(range);
+  const ranges = columns.map(rangeOf);
   const far = Math.max(...ranges.map(({ low, high }) => Math.max(Math.abs(low), Math.abs(high))));
   return Math.max(...ranges.map(({ low, high }) => high - low)) + (32 * Number.EPSILON * far) / FIT_TOLERANCE;
 }

@@ -1,6 +1,9 @@
 import * as z from "zod";
 import { type Dimension, readQuantity, unitsOf } from "../quantity.ts";
 
+// A plan is read once in a run: what the library would compile to read many costs more than it saves.
+z.config({ jitless: true });
+
 /**
  * The words of which plan entries are made. Shelf members describe their own keys with these, so that the plan
  * reader, its messages and the JSON Schema all come from one definition. Keys are given as they stand in the file
