@@ -55,6 +55,20 @@ describe("usage", () => {
   });
 });
 
+describe("other formats", () => {
+  it("are a flat table and a QIF document beside the record", async () => {
+    const { log, plan, out } = workplace();
+    const done = await plinth.run(["report", log, "--plan", plan, "--out", out, "--format", "csv,qif"]);
+    expect(done.code).toBe(0);
+    const written = readdirSync(out).sort();
+    expect(written).toEqual(["K-1_10_seat_r1.csv", "K-1_10_seat_r1.json", "K-1_10_seat_r1.qif"]);
+    const document = readFileSync(join(out, "K-1_10_seat_r1.qif"), "utf8");
+    expect(document).toMatch(/^<\?xml version="1\.0" encoding="UTF-8"\?>\s*<QIFDocument /);
+    expect(document).toContain("<FlatnessCharacteristicItem ");
+    expect(readFileSync(join(out, "K-1_10_seat_r1.csv"), "utf8")).toContain("flatness");
+  });
+});
+
 describe("exit codes", () => {
   it("is 0 whatever the verdicts, 10 and 11 when asked", async () => {
     const codes = async (folder: string): Promise<(number | null)[]> =>
