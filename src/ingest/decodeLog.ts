@@ -1,6 +1,6 @@
 import type { LogFile } from "../model/measurement.ts";
 import { wholeOf } from "./logBytes.ts";
-import { LONGEST_LINE, lookAtBytes } from "./lookAtBytes.ts";
+import { LARGEST_WHOLE, LONGEST_LINE, lookAtBytes } from "./lookAtBytes.ts";
 import { counted, isRefusal, type Notebook, type Refusal } from "./notebook.ts";
 
 export interface DecodedLog {
@@ -16,6 +16,12 @@ export function decodeLog(file: LogFile, notes: Notebook): DecodedLog | Refusal 
     return notes.refuse("empty-log", "the file is empty; expected rows of readings, so export the log again");
   const hopeless = lookAtBytes(file, notes);
   if (hopeless !== null) return hopeless;
+  if (file.bytes.length > LARGEST_WHOLE)
+    return notes.refuse(
+      "too-large",
+      "the log holds {size} MB, and at most {largest} MB can be looked at as a whole; split it",
+      { size: Math.round(file.bytes.length / 1e6), largest: LARGEST_WHOLE / 1e6 },
+    );
   const decoded = toText(wholeOf(file), notes);
   if (isRefusal(decoded)) return decoded;
   const plain = withoutFrames(withoutPadding(decoded.text, notes), notes);

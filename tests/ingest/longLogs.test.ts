@@ -1,6 +1,8 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
 import type { LongOptions } from "../../src/ingest/long/readLongLog.ts";
+import { Notebook } from "../../src/ingest/notebook.ts";
+import { openLog } from "../../src/ingest/openLog.ts";
 import { understandLog } from "../../src/ingest/understandLog.ts";
 import type { LogFile, LogParts, WholeLog } from "../../src/model/measurement.ts";
 import type { Plan } from "../../src/model/plan/plan.ts";
@@ -174,6 +176,23 @@ describe("a log too large for one text", () => {
     const log = understandLog({ name: "huge.csv", bytes: parts, sha256: "" }, null);
     expect(log.ok ? "" : log.finding.text.text).toMatch(
       /^huge\.csv, line 3004: of a log of 401 MB, more than 400, only plain rows .* split the log/,
+    );
+  });
+  it("has no plain copy and no drafted mapping, and says why", () => {
+    const row = new TextEncoder().encode("f,1.5,2.5,3.5\n");
+    const head = new TextEncoder().encode("# unit: mm\nfeature,x,y,z\n");
+    const bytes: LogParts = {
+      length: 410_000_000,
+      part: (from, to) =>
+        Uint8Array.from(
+          { length: to - from },
+          (_, i) => head[from + i] ?? row[(from + i - head.length) % row.length] ?? 0,
+        ),
+    };
+    const notes = new Notebook("huge.csv");
+    const opened = openLog({ name: "huge.csv", bytes, sha256: "" }, null, notes);
+    expect("ok" in opened ? opened.finding.text.text : "opened").toMatch(
+      /^huge\.csv: the log holds 410 MB, and at most 400 MB can be looked at as a whole; split it/,
     );
   });
   it("without line ends is refused after its start, however long", () => {
