@@ -22,8 +22,8 @@ export interface ReportEntry {
   readonly corrected: Readonly<Record<string, string>>;
 }
 
-/** Header keys whose value may be corrected: what a setup is known by, never what changes a number. */
-export const CORRECTABLE = [
+/** Header keys that a setup is known by. */
+export const SETUP_KEYS = [
   "job",
   "operation",
   "setup",
@@ -33,8 +33,9 @@ export const CORRECTABLE = [
   "part",
   "serial",
   "operator",
-  "note",
 ] as const;
+/** Header keys whose value may be corrected: what a setup is known by, never what changes a number. */
+export const CORRECTABLE = [...SETUP_KEYS, "note"] as const;
 
 /** A header as it reads after the corrections among `entries`, the later ones winning. */
 export function correctedHeader<Header extends Readonly<Record<string, string | null>>>(

@@ -1,19 +1,8 @@
 import type { BoardEntry, BoardRow } from "../model/board.ts";
-import { CORRECTABLE, entryWords, type ReportEntry } from "../model/entry.ts";
+import { CORRECTABLE, entryWords, type ReportEntry, SETUP_KEYS } from "../model/entry.ts";
 import { REPORT_SCHEMA, type ReportCharacteristic, type SetupReport } from "../model/setupReport.ts";
 
 const VERDICTS = ["pass", "fail", "undecided", "missing"] as const;
-const HEADER = [
-  "job",
-  "operation",
-  "setup",
-  "machine",
-  "pallet",
-  "fixture",
-  "part",
-  "serial",
-  "operator",
-] as const;
 
 /** What of a row comes from the report itself and never changes. */
 export type ReportCells = Omit<BoardRow, "newer" | "when" | "pages" | "record" | "entries">;
@@ -35,7 +24,7 @@ export function cellsOf(text: string, name: string, size: number): ReportCells |
   )
     return null;
   const count = (one: (typeof VERDICTS)[number]): number => Number(report.counts?.[one] ?? 0) || 0;
-  const header = HEADER.map((key) => [key, words(report.setup?.[key])]);
+  const header = SETUP_KEYS.map((key) => [key, words(report.setup?.[key])]);
   const tight = tightest(Array.isArray(report.characteristics) ? report.characteristics : []);
   return {
     name,
@@ -50,7 +39,7 @@ export function cellsOf(text: string, name: string, size: number): ReportCells |
     missing: count("missing"),
     title: words(report.plan?.title),
     plan: words(report.plan?.name),
-    ...(Object.fromEntries(header) as Pick<ReportCells, (typeof HEADER)[number]>),
+    ...(Object.fromEntries(header) as Pick<ReportCells, (typeof SETUP_KEYS)[number]>),
     ...tight,
   };
 }

@@ -1,5 +1,6 @@
 import Handlebars from "handlebars";
 import { BOARD_SCHEMA, type Board, type BoardRow } from "../model/board.ts";
+import { SETUP_KEYS } from "../model/entry.ts";
 import type { Language } from "../model/language.ts";
 import { fill } from "../model/say.ts";
 import type { ReportAssets } from "./assets.ts";
@@ -43,15 +44,7 @@ const COLUMNS = [
   "missing",
   "title",
   "plan",
-  "job",
-  "operation",
-  "setup",
-  "machine",
-  "pallet",
-  "fixture",
-  "part",
-  "serial",
-  "operator",
+  ...SETUP_KEYS,
   "used",
   "tightest",
   "pages",
