@@ -2,6 +2,7 @@ import { distinct } from "../../math/distinct.ts";
 import { type Said, say } from "../../model/say.ts";
 import type { AnalysisContext } from "../context.ts";
 import { spreadOf } from "../fitting/formZone.ts";
+import { leastStep } from "../judging/leastStep.ts";
 import { type Measured, measuredOf, placeOf } from "../judging/measuredOf.ts";
 import { readingColumn } from "../judging/readingColumn.ts";
 import type { HealthCheck, HealthResult } from "./contract.ts";
@@ -122,13 +123,12 @@ const isBelow = (limit: number | null, bound: number): boolean =>
 
 /** The step that all differences of sorted readings are multiples of; null when there is none above rounding. */
 function stepOf(sorted: Float64Array): number | null {
-  const gap = (i: number): number => sorted[i]! - sorted[i - 1]!;
-  let step = Number.POSITIVE_INFINITY;
-  for (let i = 1; i < sorted.length; i++) if (gap(i) > 1e-7) step = Math.min(step, gap(i));
+  const step = leastStep(sorted);
   if (!Number.isFinite(step)) return null;
   for (let i = 1; i < sorted.length; i++) {
-    const steps = gap(i) / step;
-    if (gap(i) > 1e-7 && !(Math.abs(steps - Math.round(steps)) < 1e-3)) return null;
+    const steps = (sorted[i]! - sorted[i - 1]!) / step;
+    // What is below the least step is rounding.
+    if (steps >= 1 && !(Math.abs(steps - Math.round(steps)) < 1e-3)) return null;
   }
   return step;
 }

@@ -1,4 +1,6 @@
+import { distinct } from "../../math/distinct.ts";
 import { say } from "../../model/say.ts";
+import { leastStep } from "../judging/leastStep.ts";
 import { measuredOf, placeOf } from "../judging/measuredOf.ts";
 import { readingColumn } from "../judging/readingColumn.ts";
 import type { HealthCheck } from "./contract.ts";
@@ -72,7 +74,10 @@ function isOdd(column: Float64Array, run: Run): boolean {
   let equal = 0;
   for (let i = 1; i < column.length; i++) if (column[i] === column[i - 1]) equal++;
   const share = (equal - (length - 1) + 1) / (column.length - length + 2);
-  return column.length * share ** (length - 1) < CHANCE && jump(column, run) > FEW_STEPS * leastStep(column);
+  return (
+    column.length * share ** (length - 1) < CHANCE &&
+    jump(column, run) > FEW_STEPS * leastStep(distinct([column]))
+  );
 }
 
 /** The larger of the changes into the run and out of it. */
@@ -80,17 +85,6 @@ function jump(column: Float64Array, { start, length }: Run): number {
   const held = column[start]!;
   const change = (index: number): number => Math.abs((column[index] ?? held) - held);
   return Math.max(change(start - 1), change(start + length));
-}
-
-function leastStep(column: Float64Array): number {
-  const sorted = column.slice().sort();
-  let least = Number.POSITIVE_INFINITY;
-  for (let i = 1; i < sorted.length; i++) {
-    const gap = sorted[i]! - sorted[i - 1]!;
-    // Equal readings may differ by rounding.
-    if (gap > 1e-7) least = Math.min(least, gap);
-  }
-  return least;
 }
 
 function longestRun(column: Float64Array): Run {
