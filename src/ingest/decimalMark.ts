@@ -9,6 +9,8 @@ export interface SettledMark {
   readonly mark: DecimalMark;
   /** Declared, so that the other mark can only group thousands. */
   readonly declared: boolean;
+  /** Whether it is settled for all rows; else no number so far has a mark. */
+  readonly settled: boolean;
 }
 interface Proof {
   readonly line: number;
@@ -25,11 +27,11 @@ export function settleDecimal(raw: RawLog, settings: Settings, notes: Notebook):
     );
   if (decimal !== null) {
     notes.decide("decimal", nameOf(decimal.mark), decimal.because);
-    return { mark: decimal.mark, declared: true };
+    return { mark: decimal.mark, declared: true, settled: true };
   }
   if (raw.separator === ",") {
     notes.decide("decimal", "point", "the separator is a comma");
-    return { mark: ".", declared: false };
+    return { mark: ".", declared: false, settled: true };
   }
   return fromCells(raw, notes);
 }
@@ -50,7 +52,7 @@ function fromCells(raw: RawLog, notes: Notebook): SettledMark | Refusal {
   if (proof !== undefined) {
     const mark: DecimalMark = point ? "." : ",";
     notes.decide("decimal", nameOf(mark), "{text} in line {line} can be read in no other way", { ...proof });
-    return { mark, declared: false };
+    return { mark, declared: false, settled: true };
   }
   if (either !== undefined)
     return notes.refuse(
@@ -64,7 +66,7 @@ function fromCells(raw: RawLog, notes: Notebook): SettledMark | Refusal {
       { line: either.line },
     );
   notes.decide("decimal", "point", "no number in the log has a decimal mark");
-  return { mark: ".", declared: false };
+  return { mark: ".", declared: false, settled: false };
 }
 
 function collect(table: RawTable, proofs: Partial<Record<"." | "," | "either", Proof>>): void {

@@ -118,7 +118,8 @@ function fromUtf16(
   return { text: text.slice(1), exact: null };
 }
 
-function strictly(bytes: Uint8Array, encoding: string): string | null {
+/** The text of bytes with any mark in front, or null when they are not in this encoding. */
+export function strictly(bytes: Uint8Array, encoding: string): string | null {
   try {
     return new TextDecoder(encoding, { fatal: true, ignoreBOM: true }).decode(bytes);
   } catch {

@@ -79,16 +79,17 @@ class Walk {
   ): void => {
     const { count, notes } = this.#context;
     const { visit, seen } = this.#visitor;
+    const whole = wholeRow(this.#table, cells);
     count.rows++;
-    if (broken === undefined) seen?.(wholeRow(this.#table, cells), line);
+    if (broken === undefined) seen?.(whole, line);
     const odd = brokenRow(this.#table, cells, broken);
     if (odd !== null && open) tellCut(notes, line);
-    const name = this.#feature === undefined ? "" : (wholeRow(this.#table, cells)[this.#feature] ?? "");
+    const name = this.#feature === undefined ? "" : (whole[this.#feature] ?? "");
     const reason =
       odd ??
       excludedByPlan(this.#excluded, line, name) ??
       (open ? cutRow(this.#table, cells, line, this.#context) : null) ??
-      visit(wholeRow(this.#table, cells), line);
+      visit(whole, line);
     if (reason === null) count.used++;
     else count.leaveOut(line, reason);
   };

@@ -59,13 +59,8 @@ class HashedParts implements LogParts {
 
 const PART = 1 << 20;
 /** SHA-256 of a log, lower-case hex. */
-export function hashOf(bytes: LogFile["bytes"]): string {
-  if (bytes instanceof Uint8Array) return sha256Of(bytes);
-  const hash = createHash("sha256");
-  for (let at = 0; at < bytes.length; at += PART)
-    hash.update(bytes.part(at, Math.min(at + PART, bytes.length)));
-  return hash.digest("hex");
-}
+export const hashOf = (bytes: LogFile["bytes"]): string =>
+  bytes instanceof Uint8Array ? sha256Of(bytes) : new HashedParts(bytes).sha256();
 
 /** SHA-256 of bytes or UTF-8 text, lower-case hex. */
 export const sha256Of = (content: Uint8Array | string): string =>

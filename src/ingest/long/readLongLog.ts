@@ -113,18 +113,16 @@ function openStart(
 
 /** Touches in columns, with everything settled that later rows could still change. */
 function isPlain(table: RawTable, { raw, context }: OpenedLog, crlf: boolean): boolean {
-  const settled = new Map(context.notes.decisions.map((entry) => [entry.what, entry]));
-  const decimal = settled.get("decimal");
+  const settled = new Map(context.notes.decisions.map((entry) => [entry.what, entry.value]));
   return (
     table.kind.kind === "probe" &&
     table.title === null &&
-    settled.get("shape")?.value === "csv" &&
-    settled.get("encoding")?.value === "UTF-8" &&
-    settled.get("line ends")?.value === (crlf ? "CRLF" : "LF") &&
+    settled.get("shape") === "csv" &&
+    settled.get("encoding") === "UTF-8" &&
+    settled.get("line ends") === (crlf ? "CRLF" : "LF") &&
     table.rows.length > 0 &&
     table.broken.size === 0 &&
     (raw.insideCells?.size ?? 0) === 0 &&
-    decimal !== undefined &&
-    !decimal.because.text.startsWith("no number")
+    context.mark.settled
   );
 }

@@ -2,6 +2,7 @@ import type { LogFile } from "../../model/measurement.ts";
 import type { Separator } from "../adapters/contract.ts";
 import { splitLine } from "../cells.ts";
 import { COLUMNS, type ColumnMatch, type KindOfColumns, type Mapping } from "../columns.ts";
+import { strictly } from "../decodeLog.ts";
 import { partOf } from "../logBytes.ts";
 import { isBlank, isComment } from "../logText.ts";
 import { LONGEST_LINE } from "../lookAtBytes.ts";
@@ -128,18 +129,10 @@ export class RowsToCome {
     const { file, columns } = this.#options;
     this.stoppedAt = line;
     if (file.bytes.length - from > LONGEST_LINE) return;
-    const text = decoded(partOf(file, from, file.bytes.length));
+    const text = strictly(partOf(file, from, file.bytes.length), "utf-8");
     const cells = text === null ? null : this.#cellsOf(text, mark);
     if (cells === null || cells.length > columns.cellCount || isBlank(cells.at(-1) ?? "0")) return;
     this.stoppedAt = null;
     if (cells.length > 0) taker.take(cells, line, undefined, true);
-  }
-}
-
-function decoded(bytes: Uint8Array): string | null {
-  try {
-    return new TextDecoder("utf-8", { fatal: true, ignoreBOM: true }).decode(bytes);
-  } catch {
-    return null;
   }
 }
