@@ -1,3 +1,5 @@
+import { deCells } from "./cells.ts";
+
 /** Sentences about logs: what was left out, joined or odd, and how questions about them were settled. */
 export const deLogs = {
   "{count} of padding (NUL) before or behind the text were not read":
@@ -35,21 +37,7 @@ export const deLogs = {
   "{name}: {text} is not a number in {unit}, the unit of its column":
     "{name}: {text} ist keine Zahl in {unit}, der Einheit der Spalte",
   "{evidence}": "{evidence:words}",
-  "the cell is empty": "die Zelle ist leer",
-  "{text} is not a number": "{text} ist keine Zahl",
-  "{text} stands for a missing value": "{text} steht für einen fehlenden Wert",
-  "{text} is the filler some controls print for no value":
-    "{text} ist der Füllwert mancher Steuerungen für keinen Wert",
-  "{text} is too large for a number": "{text} ist zu groß für eine Zahl",
-  "{text} has the letter O where a zero may be meant":
-    "{text} hat den Buchstaben O, wo eine Null gemeint sein kann",
-  "{text} has a letter where a one may be meant":
-    "{text} hat einen Buchstaben, wo eine Eins gemeint sein kann",
-  "{text} is a fraction or a date": "{text} ist ein Bruch oder ein Datum",
-  "{text} has a comma although the decimal mark is the point":
-    "{text} hat ein Komma, obwohl das Dezimalzeichen der Punkt ist",
-  "{text} has a point although the decimal mark is the comma":
-    "{text} hat einen Punkt, obwohl das Dezimalzeichen das Komma ist",
+  ...deCells,
   "the same as line {earlier}, word for word: logged twice":
     "Wort für Wort wie Zeile {earlier}: doppelt geschrieben",
   "{count} word for word like an earlier row, without a time or label to tell them apart: kept":

@@ -1,3 +1,5 @@
+import { deCells } from "./cells.ts";
+
 /** Phrases that stand in the record as plain text; what varies is a named hole. */
 export const dePhrases = {
   // What was settled about a log, with its answer
@@ -101,21 +103,7 @@ export const dePhrases = {
   "the order in which they were given": "der Reihenfolge der Übergabe",
   "as found": "vorgefunden",
   "as left": "hinterlassen",
-  "the cell is empty": "die Zelle ist leer",
-  "{text} stands for a missing value": "{text} steht für einen fehlenden Wert",
-  "{text} is the filler some controls print for no value":
-    "{text} ist der Füllwert mancher Steuerungen für keinen Wert",
-  "{text} is too large for a number": "{text} ist zu groß für eine Zahl",
-  "{text} has the letter O where a zero may be meant":
-    "{text} hat den Buchstaben O, wo eine Null gemeint sein kann",
-  "{text} has a letter where a one may be meant":
-    "{text} hat einen Buchstaben, wo eine Eins gemeint sein kann",
-  "{text} is a fraction or a date": "{text} ist ein Bruch oder ein Datum",
-  "{text} has a comma although the decimal mark is the point":
-    "{text} hat ein Komma, obwohl das Dezimalzeichen der Punkt ist",
-  "{text} has a point although the decimal mark is the comma":
-    "{text} hat einen Punkt, obwohl das Dezimalzeichen das Komma ist",
-  "{text} is not a number": "{text} ist keine Zahl",
+  ...deCells,
 
   "a quotation mark in it is opened or closed in the wrong place":
     "ein Anführungszeichen darin öffnet oder schließt an der falschen Stelle",
