@@ -1,7 +1,7 @@
 // A message is owed with its revision or not at all, and a process that ends between sending and noting sends it again under its key.
 import { rm } from "node:fs/promises";
 import { join } from "node:path";
-import { afterAll, beforeAll, expect, it } from "vitest";
+import { expect, it } from "vitest";
 import type { DurableEffects } from "../../src/model/effects.ts";
 import { type Ledger, openLedger } from "../../src/records/ledger/openLedger.ts";
 import { outboxState } from "../../src/records/ledger/outbox.ts";
@@ -9,7 +9,6 @@ import { sha256Of } from "../../src/records/readLogs.ts";
 import { openWorkspace } from "../../src/records/workspace.ts";
 import type { Courier } from "../../src/runs/courier.ts";
 import { watch } from "../../src/runs/watch.ts";
-import { type BuiltPlinth, builtPlinth } from "../runs/builtPlinth.ts";
 import {
   drain,
   drop,
@@ -21,13 +20,8 @@ import {
   quickEffects,
 } from "../runs/harness.ts";
 import { answer, receiver, stall } from "../runs/receiver.ts";
+import { startPlinth } from "../runs/startPlinth.ts";
 import { crashAt, faultyEffects, faultyLedger } from "./faultyWorld.ts";
-
-let plinth: BuiltPlinth;
-beforeAll(async () => {
-  plinth = await builtPlinth();
-});
-afterAll(() => plinth.remove());
 
 const SETTINGS = "notify:\n  - {name: office, url: https://office.example/in}\n";
 const owedOf = async (root: string) => {
@@ -147,14 +141,14 @@ it("killed while the server has the message and after it has answered: the same 
   const root = await makeWorkspace(PLAN, `notify:\n  - {url: "${got.url}", timeout: 500 ms}\n`);
   await drop(root, "0.csv", LOG);
   for (let run = 1; run <= 2; run++) {
-    const running = plinth.start(["watch", "--workspace", root]);
+    const running = startPlinth(["watch", "--workspace", root]);
     kill = () => running.child.kill("SIGKILL");
     expect((await running.ended).signal).toBe("SIGKILL");
     expect(got.received).toHaveLength(run);
   }
   kill = () => undefined;
   // Whether the note of the second try was made before the kill is chance: it comes again, or it is known as sent.
-  const last = plinth.start(["watch", "--workspace", root]);
+  const last = startPlinth(["watch", "--workspace", root]);
   while ((await owedOf(root))[0]?.sent !== 1) await new Promise((resolve) => setTimeout(resolve, 50));
   last.child.kill("SIGTERM");
   expect(await last.ended).toMatchObject({ code: 0 });

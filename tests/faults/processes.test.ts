@@ -3,8 +3,7 @@ import { readdir, readFile, rename, rm, stat, writeFile } from "node:fs/promises
 import { hostname } from "node:os";
 import { join } from "node:path";
 import { setTimeout as wait } from "node:timers/promises";
-import { afterAll, beforeAll, describe, expect, it } from "vitest";
-import { type BuiltPlinth, builtPlinth } from "../runs/builtPlinth.ts";
+import { describe, expect, it } from "vitest";
 import {
   drop,
   expectWhole,
@@ -15,14 +14,10 @@ import {
   reportOf,
   temporaryFolder,
 } from "../runs/harness.ts";
+import { startPlinth } from "../runs/startPlinth.ts";
 
-let plinth: BuiltPlinth;
-beforeAll(async () => {
-  plinth = await builtPlinth();
-});
-afterAll(() => plinth.remove());
 const watchOnce = (root: string, more: readonly string[] = [], environment: Record<string, string> = {}) =>
-  plinth.start(["watch", "--workspace", root, "--once", ...more], environment).ended;
+  startPlinth(["watch", "--workspace", root, "--once", ...more], environment).ended;
 
 /** Numbers that look like chance and are the same in every run (Lehmer generator, Park and Miller 1988). */
 function chance(seed: number): () => number {
@@ -59,7 +54,7 @@ describe("killed", () => {
             : name;
           await rename(join(root, "inbox", `.${name}`), join(root, "inbox", free));
         }
-        const running = plinth.start(["watch", "--workspace", root]);
+        const running = startPlinth(["watch", "--workspace", root]);
         await Promise.race([running.says("Watching").then(() => wait(700 + random() * 1300)), running.ended]);
         running.child.kill("SIGKILL");
         if ((await running.ended).signal === "SIGKILL") killed++;
@@ -85,9 +80,9 @@ describe("two watchers", () => {
 
   it("the second stands by and goes on when the first is killed", async () => {
     const root = await makeWorkspace();
-    const first = plinth.start(["watch", "--workspace", root]);
+    const first = startPlinth(["watch", "--workspace", root]);
     await first.says("Watching");
-    const second = plinth.start(["watch", "--workspace", root]);
+    const second = startPlinth(["watch", "--workspace", root]);
     await second.says(`Another watcher works here (process ${first.child.pid} on ${hostname()}`);
     first.child.kill("SIGKILL");
     await second.says("Watching");
@@ -129,7 +124,7 @@ describe("stopped", () => {
     ["with polling", "always"],
   ])("by SIGTERM after it has seen a new, a changed and a growing log %s", async (_, polling) => {
     const root = await makeWorkspace(PLAN, `watch: {polling: ${polling}, poll-every: 300 ms}\n`);
-    const running = plinth.start(["watch", "--workspace", root]);
+    const running = startPlinth(["watch", "--workspace", root]);
     await running.says("Watching");
     await drop(root, "a.csv", faceLog());
     await running.says("J-1_10_seat_r1");
@@ -184,7 +179,7 @@ describe("exit codes and first start", () => {
 
   it("makes a workspace that works at once, and never over another one", async () => {
     const root = join(await temporaryFolder(), "new shop");
-    const made = await plinth.start(["init", root]).ended;
+    const made = await startPlinth(["init", root]).ended;
     expect(made.code).toBe(0);
     expect(await namesIn(root)).toEqual([
       ".plinth",
@@ -204,16 +199,16 @@ describe("exit codes and first start", () => {
       "stock.yaml",
     ]);
     const before = (await stat(join(root, "plinth.yaml"))).mtimeMs;
-    const again = await plinth.start(["init", root]).ended;
+    const again = await startPlinth(["init", root]).ended;
     expect(again.code).toBe(2);
     expect(again.told).toContain("already there, so nothing was made");
     expect((await stat(join(root, "plinth.yaml"))).mtimeMs).toBe(before);
     // The settings as they are printed, and each plan, are read without a complaint.
     const end = await watchOnce(root);
     expect([end.code, end.told]).toEqual([0, expect.stringContaining("Ended: 0 logs accepted")]);
-    expect((await plinth.start(["init"]).ended).code).toBe(2);
+    expect((await startPlinth(["init"]).ended).code).toBe(2);
     await rm(join(root, "plinth.db"));
-    const rebuilt = await plinth.start(["init", "--rebuild", root]).ended;
+    const rebuilt = await startPlinth(["init", "--rebuild", root]).ended;
     expect([rebuilt.code, rebuilt.told]).toEqual([0, expect.stringContaining("made anew: 0 revisions")]);
   });
 

@@ -1,16 +1,14 @@
-// Runs a file of this folder with its imports: bundled beside it, so that paths from here and packages are found.
+// Runs a source file with its imports: bundled beside it, so that paths from there and packages are found.
 import { rmSync } from "node:fs";
 import { fileURLToPath, pathToFileURL } from "node:url";
 import { build } from "esbuild";
 
-const here = fileURLToPath(new URL(".", import.meta.url));
-
-/** What the file exports, handed to `use`. */
+/** What the file at a URL exports, handed to `use`. */
 export async function bundled(file, use) {
-  const outfile = `${here}.accept-${process.pid}.mjs`;
+  const outfile = fileURLToPath(new URL(`.accept-${process.pid}.mjs`, file));
   try {
     await build({
-      entryPoints: [here + file],
+      entryPoints: [fileURLToPath(file)],
       outfile,
       bundle: true,
       format: "esm",
