@@ -10,9 +10,14 @@ export function invert(a: Float64Array, out: Float64Array, k: number): boolean {
     const head = a[pivot * k + col]!;
     if (!(Math.abs(head) > 1e-300)) return false;
     for (let j = 0; j < k; j++) {
-      const [here, there] = [col * k + j, pivot * k + j];
-      [a[here], a[there]] = [a[there]! / head, pivot === col ? a[there]! / head : a[here]!];
-      [out[here], out[there]] = [out[there]! / head, pivot === col ? out[there]! / head : out[here]!];
+      const here = col * k + j;
+      const there = pivot * k + j;
+      const next = a[there]! / head;
+      a[there] = a[here]!;
+      a[here] = next;
+      const nextOut = out[there]! / head;
+      out[there] = out[here]!;
+      out[here] = nextOut;
     }
     for (let r = 0; r < k; r++) {
       const factor = a[r * k + col]!;
