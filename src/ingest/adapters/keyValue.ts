@@ -1,3 +1,4 @@
+import { onceFor } from "../../model/once.ts";
 import { COLUMNS, type ColumnName, matchColumns, NO_MAPPING } from "../columns.ts";
 import type { Comment } from "../header.ts";
 import { isBlank, isComment, trimmed } from "../logText.ts";
@@ -7,14 +8,13 @@ import { type NamedRow, namedTables } from "./namedValues.ts";
 
 /** A comma ends a value when another name follows it; else it is a decimal comma. */
 const NAME = "\\p{L}[\\p{L}\\p{N}_-]*";
-const pairWith = (mark: string): RegExp =>
-  new RegExp(
-    `(${NAME})[ \\t]*${mark}[ \\t]*("[^"]*"|(?:[^\\s;=,]|,(?!\\s*${NAME}[ \\t]*${mark}))*)[\\s;,]*`,
-    "uy",
-  );
-const PAIR = pairWith("=");
-/** Where no line has an equals sign, a colon stands for it. */
-const COLON_PAIR = pairWith(":");
+const pairWith = onceFor(
+  (mark: string) =>
+    new RegExp(
+      `(${NAME})[ \\t]*${mark}[ \\t]*("[^"]*"|(?:[^\\s;=,]|,(?!\\s*${NAME}[ \\t]*${mark}))*)[\\s;,]*`,
+      "uy",
+    ),
+);
 const LINES_LOOKED_AT = 200;
 const RENAMED: Readonly<Record<string, string>> = { pt: "point" };
 /** Keys of a line that say something about the log when they are the same in all lines. */
@@ -79,7 +79,8 @@ function rowsOf({ text, plan, unitWords }: LogSource, most: number): NamedRow[] 
 
 function pairsOf(text: string): Map<string, string> | null {
   const pairs = new Map<string, string>();
-  const pair = text.includes("=") ? PAIR : COLON_PAIR;
+  // Where no line has an equals sign, a colon stands for it.
+  const pair = pairWith(text.includes("=") ? "=" : ":");
   for (let at = 0; at < text.length; at = pair.lastIndex) {
     pair.lastIndex = at;
     const match = pair.exec(text);

@@ -52,7 +52,7 @@ function misfitsOf(issue: Issue, above: KeyPath, context: Context): Misfit[] {
       path: [...path, key],
       place: "key" as const,
       meant: nearest(key, keysOf(type)),
-      text: unknownKey(key, type, path.length === 0 ? context.noun : `"${path.at(-1)}"`),
+      text: unknownKey(key, keysOf(type), path.length === 0 ? context.noun : `"${path.at(-1)}"`),
     }));
   if (issue.code === "invalid_union") {
     const inner = unionIssues(issue, type);
@@ -78,9 +78,8 @@ function unionIssues(issue: Issue & { code: "invalid_union" }, type: unknown): r
 
 const keysOf = (type: unknown): string[] => (type instanceof z.ZodObject ? Object.keys(type.shape) : []);
 
-/** The sentence about a key that is not among those of a type. */
-export function unknownKey(key: string, type: unknown, noun: string): string {
-  const keys = keysOf(type);
+/** The sentence about a key that is not among those that are known. */
+export function unknownKey(key: string, keys: readonly string[], noun: string): string {
   const near = nearest(key, keys);
   const found = `${shown(key)} is not a key of ${noun}`;
   if (keys.length === 0) return `${found}; take it away`;

@@ -1,4 +1,5 @@
 import * as z from "zod";
+import { once, onceFor } from "../once.ts";
 import { type Dimension, readQuantity, unitsOf } from "../quantity.ts";
 
 // A plan is read once in a run: what the library would compile to read many costs more than it saves.
@@ -37,7 +38,7 @@ const articled = (dimension: Dimension): string =>
   `${/^[aeiou]/.test(dimension) ? "an" : "a"} ${dimension.replace("-", " ")}`;
 
 /** A quantity as text with its unit, such as `0.0005 in`; comes out in the unit used inside. */
-export function quantity(dimension: Dimension) {
+export const quantity = onceFor((dimension: Dimension) => {
   const example = EXAMPLES[dimension];
   const expects = `${articled(dimension)} with its unit, such as ${example}`;
   return z
@@ -53,34 +54,38 @@ export function quantity(dimension: Dimension) {
       context.addIssue({ code: "custom", message: `expected ${expects}: ${read.reason}` });
       return z.NEVER;
     });
-}
+});
 export const length = () => quantity("length");
 export const angle = () => quantity("angle");
 /** A length above zero. */
-export const positiveLength = () =>
-  quantity("length").refine((value) => value > 0, { error: "expected a length above zero" });
+export const positiveLength = once(() =>
+  quantity("length").refine((value) => value > 0, { error: "expected a length above zero" }),
+);
 /** A length of zero or more. */
-export const lengthFromZero = () =>
-  quantity("length").refine((value) => value >= 0, { error: "expected a length that is not negative" });
+export const lengthFromZero = once(() =>
+  quantity("length").refine((value) => value >= 0, { error: "expected a length that is not negative" }),
+);
 
-export const axis = () => z.enum(["x", "y", "z"]);
+export const axis = once(() => z.enum(["x", "y", "z"]));
 /** A name, a heading or other free text. A number is taken as it is written. */
-export const name = () =>
+export const name = once(() =>
   z
     .string()
     .min(1)
-    .meta(about({ expects: "a name", text: true }));
+    .meta(about({ expects: "a name", text: true })),
+);
 /** A plain number where no unit applies, such as a count of passes or a B index in degrees. */
-export const plainNumber = () => z.number();
-export const count = () =>
+export const plainNumber = once(() => z.number());
+export const count = once(() =>
   z
     .int()
     .positive()
-    .meta(about({ expects: "a whole number above zero" }));
-export const yesNo = () => z.boolean();
+    .meta(about({ expects: "a whole number above zero" })),
+);
+export const yesNo = once(() => z.boolean());
 export const choice = <const T extends readonly [string, ...string[]]>(words: T) => z.enum(words);
 /** The unit of lengths on a page, or two of them: the second follows in brackets. */
-export const shownUnits = () =>
+export const shownUnits = once(() =>
   z
     .union([
       choice(["mm", "in"]),
@@ -96,45 +101,53 @@ export const shownUnits = () =>
     .transform((written) => {
       const [show = "mm", also = null] = typeof written === "string" ? [written] : written;
       return { show, also };
-    });
+    }),
+);
 /** Three plain numbers that give a direction. */
-export const direction = () =>
+export const direction = once(() =>
   z
     .tuple([z.number(), z.number(), z.number()])
     .meta(about({ expects: "three numbers, such as [0, 0, 1]" }))
-    .refine((v) => Math.hypot(...v) > 0, { error: "expected a direction, not three zeros" });
+    .refine((v) => Math.hypot(...v) > 0, { error: "expected a direction, not three zeros" }),
+);
 /** `{x: 10 mm, y: 0 mm}`; an axis left out does not count and comes out null. */
-export const place = () =>
+export const place = once(() =>
   z
     .strictObject({ x: length().optional(), y: length().optional(), z: length().optional() })
     .meta(about({ expects: "a place, such as {x: 10 mm, y: 0 mm}" }))
-    .transform((p) => ({ x: p.x ?? null, y: p.y ?? null, z: p.z ?? null }));
+    .transform((p) => ({ x: p.x ?? null, y: p.y ?? null, z: p.z ?? null })),
+);
 /** `[0 mm, 0 mm]`: a centre in the plane of X and Y. */
-export const centerXY = () =>
-  z.tuple([length(), length()]).meta(about({ expects: "a centre, such as [0 mm, 0 mm]" }));
+export const centerXY = once(() =>
+  z.tuple([length(), length()]).meta(about({ expects: "a centre, such as [0 mm, 0 mm]" })),
+);
 /** The name of a feature of this plan; the reader checks that it is there. */
-export const feature = () =>
+export const feature = once(() =>
   z
     .string()
     .min(1)
-    .meta(about({ expects: "the name of a feature", reference: "feature", text: true }));
-export const features = () =>
+    .meta(about({ expects: "the name of a feature", reference: "feature", text: true })),
+);
+export const features = once(() =>
   z
     .array(feature())
     .min(1)
-    .meta(about({ expects: "a list of features" }));
+    .meta(about({ expects: "a list of features" })),
+);
 /** Keys are B indices in degrees, values features: `{0: face-0, 90: face-90}`. */
-export const featuresByIndex = () =>
+export const featuresByIndex = once(() =>
   z
     .record(
       z.string().regex(/^-?\d+(\.\d+)?$/, "expected a B index in degrees as the key, such as 90"),
       feature(),
     )
-    .meta(about({ expects: "features by B index, such as {0: face-0, 90: face-90}" }));
+    .meta(about({ expects: "features by B index, such as {0: face-0, 90: face-90}" })),
+);
 
 export type PlanShape = z.ZodRawShape;
 export type Inputs<S extends PlanShape> = z.output<z.ZodObject<S>>;
-export const optional = <T extends z.ZodType>(type: T) => type.optional();
+const optionalOf = onceFor((type: z.ZodType) => type.optional());
+export const optional = <T extends z.ZodType>(type: T) => optionalOf(type) as z.ZodOptional<T>;
 export const list = <T extends z.ZodType>(type: T) => z.array(type).min(1);
 export const object = <S extends PlanShape>(shape: S) => z.strictObject(shape);
 export const oneOf = <const T extends readonly [z.ZodType, z.ZodType, ...z.ZodType[]]>(types: T) =>

@@ -1,5 +1,6 @@
 import * as z from "zod";
 import { LANGUAGES } from "../language.ts";
+import { once, onceFor } from "../once.ts";
 import type { CharacteristicPlanKind, PlanKind, PlanKinds } from "./fields.ts";
 import {
   angle,
@@ -28,140 +29,166 @@ export const COLUMNS = [
   ..."sweep reading position angle check value unit by".split(" "),
 ] as const;
 
-const words = () => z.string().min(1).meta({ expects: "a text", text: true });
+const words = once(() => z.string().min(1).meta({ expects: "a text", text: true }));
 const oneOrMore = <T extends z.ZodType>(type: T) => oneOf([type, list(type)]);
 
-export const decision = object({
-  rule: choice(["guarded", "simple"]),
-  guard: optional(z.number().nonnegative().meta({ expects: "a plain number of zero or more" })),
-}).meta({
-  expects: "{rule: guarded} or {rule: simple}",
-  description: "guarded: a guard band of `guard` (default 1) times the expanded uncertainty. simple: none.",
-});
+export const decision = once(() =>
+  object({
+    rule: choice(["guarded", "simple"]),
+    guard: optional(z.number().nonnegative().meta({ expects: "a plain number of zero or more" })),
+  }).meta({
+    expects: "{rule: guarded} or {rule: simple}",
+    description: "guarded: a guard band of `guard` (default 1) times the expanded uncertainty. simple: none.",
+  }),
+);
 
-export const lengthRange = () =>
-  z.tuple([length(), length()]).meta({ expects: "two lengths, such as [0 mm, 800 mm]" });
-export const machine = object({
-  name: optional(name()),
-  "b-sense": optional(
-    z.union([z.literal(1), z.literal(-1)]).meta({
-      description: "1: rising B swings +Z towards +X. -1: the other way.",
-    }),
-  ),
-  travel: optional(
-    object({ x: optional(lengthRange()), y: optional(lengthRange()), z: optional(lengthRange()) }),
-  ),
-  straightness: optional(lengthFromZero()),
-});
+export const lengthRange = once(() =>
+  z.tuple([length(), length()]).meta({ expects: "two lengths, such as [0 mm, 800 mm]" }),
+);
+export const machine = once(() =>
+  object({
+    name: optional(name()),
+    "b-sense": optional(
+      z.union([z.literal(1), z.literal(-1)]).meta({
+        description: "1: rising B swings +Z towards +X. -1: the other way.",
+      }),
+    ),
+    travel: optional(
+      object({ x: optional(lengthRange()), y: optional(lengthRange()), z: optional(lengthRange()) }),
+    ),
+    straightness: optional(lengthFromZero()),
+  }),
+);
 
-export const instrument = object({
-  uncertainty: optional(lengthFromZero()),
-  resolution: optional(lengthFromZero()),
-  repeat: optional(lengthFromZero()),
-  "max-error": optional(lengthFromZero()),
-  "calibration-due": optional(
-    z.iso
-      .date({ error: "expected a date of the calendar as YEAR-MONTH-DAY, such as 2027-03-01" })
-      .meta({ expects: "a date, such as 2027-03-01" }),
-  ),
-  where: optional(choice(["on-machine", "independent"])),
-});
+export const instrument = once(() =>
+  object({
+    uncertainty: optional(lengthFromZero()),
+    resolution: optional(lengthFromZero()),
+    repeat: optional(lengthFromZero()),
+    "max-error": optional(lengthFromZero()),
+    "calibration-due": optional(
+      z.iso
+        .date({ error: "expected a date of the calendar as YEAR-MONTH-DAY, such as 2027-03-01" })
+        .meta({ expects: "a date, such as 2027-03-01" }),
+    ),
+    where: optional(choice(["on-machine", "independent"])),
+  }),
+);
 
-const reading = object({
-  sweep: feature(),
-  position: optional(length()),
-  angle: optional(angle()),
-  x: optional(length()),
-  y: optional(length()),
-});
-const tip = {
+const reading = once(() =>
+  object({
+    sweep: feature(),
+    position: optional(length()),
+    angle: optional(angle()),
+    x: optional(length()),
+    y: optional(length()),
+  }),
+);
+const tip = once(() => ({
   points: optional(choice(["surface", "ball-center"])),
   "tip-diameter": optional(positiveLength()),
-};
-export const logs = object({
-  unit: optional(choice(["mm", "in", "um"])),
-  instrument: optional(name()),
-  columns: optional(
-    z.record(
-      z.string(),
-      z.union([count(), z.string().min(1)]).meta({ expects: "the log's column name or its number from 1" }),
+}));
+export const logs = once(() =>
+  object({
+    unit: optional(choice(["mm", "in", "um"])),
+    instrument: optional(name()),
+    columns: optional(
+      z.record(
+        z.string(),
+        z.union([count(), z.string().min(1)]).meta({ expects: "the log's column name or its number from 1" }),
+      ),
     ),
-  ),
-  "skip-rows": optional(z.int().nonnegative().meta({ expects: "a whole number of zero or more" })),
-  constant: optional(
-    z.record(z.string(), z.string().min(1).meta({ expects: "a quantity with its unit, or a text" })),
-  ),
-  keep: optional(
-    z.record(
-      z.string(),
-      z
-        .union([z.string(), z.number(), z.array(z.union([z.string(), z.number()])).min(1)])
-        .meta({ expects: "what the rows to be read say in this column, or a list of that" }),
+    "skip-rows": optional(z.int().nonnegative().meta({ expects: "a whole number of zero or more" })),
+    constant: optional(
+      z.record(z.string(), z.string().min(1).meta({ expects: "a quantity with its unit, or a text" })),
     ),
-  ),
-  order: optional(list(reading)),
-  frame: optional(choice(["machine", "work"])),
-  sign: optional(choice(["toward-plus", "toward-minus"])),
-  decimal: optional(choice([".", ",", "point", "comma"])),
-  separator: optional(choice([",", ";", "\t", "comma", "semicolon", "tab"])),
-  ...tip,
-  "lever-angle": optional(angle()),
-});
+    keep: optional(
+      z.record(
+        z.string(),
+        z
+          .union([z.string(), z.number(), z.array(z.union([z.string(), z.number()])).min(1)])
+          .meta({ expects: "what the rows to be read say in this column, or a list of that" }),
+      ),
+    ),
+    order: optional(list(reading())),
+    frame: optional(choice(["machine", "work"])),
+    sign: optional(choice(["toward-plus", "toward-minus"])),
+    decimal: optional(choice([".", ",", "point", "comma"])),
+    separator: optional(choice([",", ";", "\t", "comma", "semicolon", "tab"])),
+    ...tip(),
+    "lever-angle": optional(angle()),
+  }),
+);
 
-export const featureEntry = object({
-  fit: choice(FITS),
-  normal: optional(direction()),
-  surface: optional(choice(["bore", "boss"])),
-  from: optional(choice(["traverse", "rim-sweep", "face-sweep", "map"])),
-  radius: optional(positiveLength()),
-  along: optional(axis()),
-  height: optional(axis()),
-  through: optional(list(feature())),
-  instrument: optional(name()),
-  ...tip,
-});
+export const featureEntry = once(() =>
+  object({
+    fit: choice(FITS),
+    normal: optional(direction()),
+    surface: optional(choice(["bore", "boss"])),
+    from: optional(choice(["traverse", "rim-sweep", "face-sweep", "map"])),
+    radius: optional(positiveLength()),
+    along: optional(axis()),
+    height: optional(axis()),
+    through: optional(list(feature())),
+    instrument: optional(name()),
+    ...tip(),
+  }),
+);
 
 const bound = () => plainNumber().meta({ expects: 'a plain number; its unit stands under "unit"' });
-export const signOff = object({
-  id: name(),
-  ask: optional(words()),
-  unit: optional(name()),
-  min: optional(bound()),
-  max: optional(bound()),
-});
-export const exclusion = object({
-  log: optional(name()),
-  feature: optional(feature()),
-  line: count(),
-  reason: words(),
-});
-export const part = object({
-  temperature: optional(quantity("temperature")),
-  expansion: optional(quantity("expansion")),
-});
-export const points = z.record(z.string(), count());
+export const signOff = once(() =>
+  object({
+    id: name(),
+    ask: optional(words()),
+    unit: optional(name()),
+    min: optional(bound()),
+    max: optional(bound()),
+  }),
+);
+export const exclusion = once(() =>
+  object({
+    log: optional(name()),
+    feature: optional(feature()),
+    line: count(),
+    reason: words(),
+  }),
+);
+export const part = once(() =>
+  object({
+    temperature: optional(quantity("temperature")),
+    expansion: optional(quantity("expansion")),
+  }),
+);
+export const points = once(() => z.record(z.string(), count()));
 export const mapOf = <T extends z.ZodType>(entry: T) => z.record(z.string(), entry);
 
 /** Everything that is not an entry of a shelf. */
 const simple = {
-  plinth: z
-    .literal(1)
-    .meta({ expects: "1, the version of this format", description: "Version of this format." }),
-  name: optional(name()),
-  title: optional(words()),
-  show: optional(shownUnits()),
-  language: optional(choice(LANGUAGES)),
-  match: optional(oneOrMore(name())),
+  plinth: () =>
+    z.literal(1).meta({ expects: "1, the version of this format", description: "Version of this format." }),
+  name: () => optional(name()),
+  title: () => optional(words()),
+  show: () => optional(shownUnits()),
+  language: () => optional(choice(LANGUAGES)),
+  match: () => optional(oneOrMore(name())),
   decision,
-  machine: optional(machine),
-  logs: optional(logs),
-  part: optional(part),
-  points: optional(points),
-  closure: optional(oneOrMore(feature())),
-  "closure-limit": optional(positiveLength()),
-  "cross-sum-limit": optional(positiveLength()),
+  machine: () => optional(machine()),
+  logs: () => optional(logs()),
+  part: () => optional(part()),
+  points: () => optional(points()),
+  closure: () => optional(oneOrMore(feature())),
+  "closure-limit": () => optional(positiveLength()),
+  "cross-sum-limit": () => optional(positiveLength()),
 };
-export const SIMPLE_PARTS = object(simple);
+type Simple = { readonly [K in keyof typeof simple]: ReturnType<(typeof simple)[K]> };
+export type SimpleParts = z.output<z.ZodObject<Simple>>;
+const SIMPLE_KEYS = Object.keys(simple) as (keyof Simple)[];
+const REQUIRED = ["plinth", "decision"] as const;
+const simpleShape = (keys: readonly (keyof Simple)[]) =>
+  Object.fromEntries(keys.map((key) => [key, simple[key]()])) as Simple;
+/** Those parts of which a plan has some; what it has not is not made. */
+export const simpleParts = (has: (key: string) => boolean) =>
+  object(simpleShape(SIMPLE_KEYS.filter((key) => has(key) || REQUIRED.some((one) => one === key))));
 
 /** Keys of a characteristic's limit; which of them a kind takes is its `limit`. */
 export const LIMIT_KEYS = ["max", "nominal", "plus", "minus"] as const;
@@ -173,7 +200,7 @@ function limitShape(kind: CharacteristicPlanKind) {
   };
 }
 /** One characteristic of this kind with all the keys it may have. */
-export const characteristicEntry = (kind: CharacteristicPlanKind) =>
+export const characteristicEntry = onceFor((kind: CharacteristicPlanKind) =>
   object({
     id: name(),
     kind: z.literal(kind.kind),
@@ -181,21 +208,31 @@ export const characteristicEntry = (kind: CharacteristicPlanKind) =>
     ...(kind.to.length === 0 ? {} : { to: kind.toRequired ? feature() : optional(feature()) }),
     ...limitShape(kind),
     ...kind.inputs,
-  });
-export const adviceEntry = (kind: PlanKind) => object({ kind: z.literal(kind.kind), ...kind.inputs });
+  }),
+);
+export const adviceEntry = onceFor((kind: PlanKind) =>
+  object({ kind: z.literal(kind.kind), ...kind.inputs }),
+);
+
+/** What is read entry by entry. */
+const sections = {
+  instruments: () => optional(mapOf(instrument())),
+  features: () => optional(mapOf(featureEntry())),
+  characteristics: (kinds: PlanKinds) =>
+    optional(z.array(byKind(kinds.characteristics.map(characteristicEntry)))),
+  advice: (kinds: PlanKinds) => optional(z.array(byKind(kinds.advice.map(adviceEntry)))),
+  "sign-offs": () => optional(z.array(signOff())),
+  exclude: () => optional(z.array(exclusion())),
+};
+/** Every key of a plan. */
+export const PLAN_KEYS: readonly string[] = [...SIMPLE_KEYS, ...Object.keys(sections)];
 
 /** The whole plan as one type, for editors. */
-export function wholePlan(kinds: PlanKinds) {
-  return object({
-    ...simple,
-    instruments: optional(mapOf(instrument)),
-    features: optional(mapOf(featureEntry)),
-    characteristics: optional(z.array(byKind(kinds.characteristics.map(characteristicEntry)))),
-    advice: optional(z.array(byKind(kinds.advice.map(adviceEntry)))),
-    "sign-offs": optional(z.array(signOff)),
-    exclude: optional(z.array(exclusion)),
+export const wholePlan = (kinds: PlanKinds) =>
+  object({
+    ...simpleShape(SIMPLE_KEYS),
+    ...Object.fromEntries(Object.entries(sections).map(([key, make]) => [key, make(kinds)])),
   });
-}
 function byKind(entries: readonly z.ZodObject[]): z.ZodType {
   const [first, ...rest] = entries;
   return first === undefined ? z.never() : z.union([first, ...rest]);

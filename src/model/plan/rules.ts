@@ -9,7 +9,7 @@ import {
   exclusion,
   featureEntry,
   lengthRange,
-  SIMPLE_PARTS,
+  simpleParts,
 } from "./planSchema.ts";
 import { mapWritten } from "./schemaWalk.ts";
 import type { Entry, KindEntry, Remarks, Sections } from "./sections.ts";
@@ -39,11 +39,14 @@ function checkReferences(sections: Sections, remarks: Remarks): void {
         );
       return value;
     });
-  for (const entry of sections.features.values()) check(featureEntry, entry);
+  for (const entry of sections.features.values()) check(featureEntry(), entry);
   for (const entry of sections.characteristics) check(characteristicEntry(entry.kind), entry);
   for (const entry of sections.advice) check(adviceEntry(entry.kind), entry);
-  for (const entry of sections.exclude) check(exclusion, entry);
-  check(SIMPLE_PARTS, { path: [], raw: sections.simpleRaw, value: null });
+  for (const entry of sections.exclude) check(exclusion(), entry);
+  check(
+    simpleParts((key) => Object.hasOwn(sections.simpleRaw, key)),
+    { path: [], raw: sections.simpleRaw, value: null },
+  );
   checkInstruments(sections, remarks);
 }
 

@@ -9,9 +9,10 @@ import {
   featureEntry,
   instrument,
   LIMIT_KEYS,
-  SIMPLE_PARTS,
+  PLAN_KEYS,
+  type SimpleParts,
   signOff,
-  wholePlan,
+  simpleParts,
 } from "./planSchema.ts";
 import type { KeyPath, PlanProblem } from "./problem.ts";
 import { mapWritten } from "./schemaWalk.ts";
@@ -47,23 +48,22 @@ export interface KindEntry<K extends PlanKind> extends Entry<Mapping> {
   readonly kind: K;
 }
 export interface Sections {
-  readonly simple: z.output<typeof SIMPLE_PARTS> | null;
+  readonly simple: SimpleParts | null;
   readonly simpleRaw: Mapping;
-  readonly instruments: ReadonlyMap<string, Entry<z.output<typeof instrument>>>;
-  readonly features: ReadonlyMap<string, Entry<z.output<typeof featureEntry>>>;
+  readonly instruments: ReadonlyMap<string, Entry<z.output<ReturnType<typeof instrument>>>>;
+  readonly features: ReadonlyMap<string, Entry<z.output<ReturnType<typeof featureEntry>>>>;
   readonly characteristics: readonly KindEntry<CharacteristicPlanKind>[];
   readonly advice: readonly KindEntry<PlanKind>[];
-  readonly signOffs: readonly Entry<z.output<typeof signOff>>[];
-  readonly exclude: readonly Entry<z.output<typeof exclusion>>[];
+  readonly signOffs: readonly Entry<z.output<ReturnType<typeof signOff>>>[];
+  readonly exclude: readonly Entry<z.output<ReturnType<typeof exclusion>>>[];
 }
 
 /** Checks each part of a plan by its own shape, so that a mistake in one hides none in another. */
 export function readSections(source: YamlSource, kinds: PlanKinds, remarks: Remarks): Sections {
   const reader = new SectionReader(source, remarks);
-  const whole = wholePlan(kinds);
-  const unknown = Object.keys(source.root).filter((key) => !Object.hasOwn(whole.shape, key));
-  for (const key of unknown) remarks.problem([key], unknownKey(key, whole, "a plan"), "key");
-  const meantKeys = unknown.map((key) => nearest(key, Object.keys(whole.shape)));
+  const unknown = Object.keys(source.root).filter((key) => !PLAN_KEYS.includes(key));
+  for (const key of unknown) remarks.problem([key], unknownKey(key, PLAN_KEYS, "a plan"), "key");
+  const meantKeys = unknown.map((key) => nearest(key, PLAN_KEYS));
   const { simple, simpleRaw } = reader.simple(meantKeys.filter((key) => key !== null));
   return {
     simple,
@@ -90,17 +90,22 @@ class SectionReader {
   }
 
   /** A required part that is there under a misspelt key is not also told as missing. */
-  simple(misspelt: readonly string[]): { simple: z.output<typeof SIMPLE_PARTS> | null; simpleRaw: Mapping } {
+  simple(misspelt: readonly string[]): { simple: SimpleParts | null; simpleRaw: Mapping } {
     const present: Record<string, unknown> = Object.create(null);
     // A section whose entries are all commented out says nothing, as if its key were not there.
-    for (const key of Object.keys(SIMPLE_PARTS.shape))
+    const parts = simpleParts((key) => Object.hasOwn(this.source.root, key));
+    for (const key of Object.keys(parts.shape))
       if (Object.hasOwn(this.source.root, key) && (this.source.root[key] !== null || !(key in MAY_BE_EMPTY)))
         present[key] = this.source.root[key];
-    const entry = this.entry([], present, SIMPLE_PARTS, "the plan", misspelt);
+    const entry = this.entry([], present, parts, "the plan", misspelt);
     return { simple: entry.value, simpleRaw: entry.raw };
   }
 
-  named<T extends z.ZodType>(section: string, schema: T, noun: string): Map<string, Entry<z.output<T>>> {
+  named<T extends z.ZodType>(
+    section: string,
+    schema: () => T,
+    noun: string,
+  ): Map<string, Entry<z.output<T>>> {
     const entries = new Map<string, Entry<z.output<T>>>();
     const written = this.source.root[section] ?? {};
     if (!isMapping(written)) {
@@ -110,12 +115,12 @@ class SectionReader {
     for (const [name, raw] of Object.entries(written))
       if (name.trim() === "")
         this.remarks.problem([section, name], `${articled(noun)} has no name; give one`, "key");
-      else entries.set(name, this.entry([section, name], raw, schema, `${noun} ${shown(name)}`));
+      else entries.set(name, this.entry([section, name], raw, schema(), `${noun} ${shown(name)}`));
     return entries;
   }
 
-  listed<T extends z.ZodType>(section: string, schema: T, noun: string): Entry<z.output<T>>[] {
-    return this.items(section).map(({ path, raw }) => this.entry(path, raw, schema, noun));
+  listed<T extends z.ZodType>(section: string, schema: () => T, noun: string): Entry<z.output<T>>[] {
+    return this.items(section).map(({ path, raw }) => this.entry(path, raw, schema(), noun));
   }
 
   byKind<K extends PlanKind>(
