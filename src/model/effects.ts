@@ -17,6 +17,8 @@ export interface Effects {
   now(): number;
   readonly environment: Readonly<Record<string, string | undefined>>;
 }
+/** Of these what a command needs that only answers. */
+export type ReadingEffects = Pick<Effects, "readFile" | "openLog" | "listFolder" | "now">;
 export interface FolderEntry {
   readonly name: string;
   readonly kind: "file" | "folder" | "other";

@@ -1,6 +1,6 @@
 import { basename } from "node:path";
 import { planKinds } from "../analysis/planKinds.ts";
-import type { Effects } from "../model/effects.ts";
+import type { ReadingEffects } from "../model/effects.ts";
 import type { Plan } from "../model/plan/plan.ts";
 import { problemLine } from "../model/plan/problem.ts";
 import { readPlan } from "../model/plan/readPlan.ts";
@@ -8,7 +8,7 @@ import { Trouble } from "../model/trouble.ts";
 import { read, sha256Of } from "./readLogs.ts";
 
 /** Reads and checks a plan file. Throws Trouble `usage` with one line for each mistake, `unreachable` when it is not there. */
-export async function readPlanFile(effects: Effects, path: string): Promise<Plan> {
+export async function readPlanFile(effects: ReadingEffects, path: string): Promise<Plan> {
   const bytes = await read(effects, path);
   let text: string;
   try {

@@ -1,6 +1,6 @@
 import { likelyFit } from "../analysis/likelyFit.ts";
 import { understandLog } from "../ingest/understandLog.ts";
-import type { Effects } from "../model/effects.ts";
+import type { ReadingEffects } from "../model/effects.ts";
 import type { LogFile, MeasuredFeature } from "../model/measurement.ts";
 import type { Plan } from "../model/plan/plan.ts";
 import { planFromText, readPlanFile } from "./planFile.ts";
@@ -11,7 +11,7 @@ import { sha256Of } from "./readLogs.ts";
  * gets the fit that its touches look like, and the page says so.
  */
 export async function planFor(
-  effects: Effects,
+  effects: ReadingEffects,
   path: string | undefined,
   files: readonly LogFile[],
 ): Promise<Plan> {

@@ -1,6 +1,6 @@
 import { createHash } from "node:crypto";
 import { basename, join } from "node:path";
-import type { Effects } from "../model/effects.ts";
+import type { ReadingEffects } from "../model/effects.ts";
 import type { LogFile, LogParts } from "../model/measurement.ts";
 import { Trouble } from "../model/trouble.ts";
 
@@ -9,7 +9,7 @@ import { Trouble } from "../model/trouble.ts";
  * hidden or half-written files (`.*`, `*.tmp`, `*.part`) in a folder are no logs. Throws Trouble `unreachable` for a path
  * that is not there or cannot be read.
  */
-export async function readLogs(effects: Effects, paths: readonly string[]): Promise<LogFile[]> {
+export async function readLogs(effects: ReadingEffects, paths: readonly string[]): Promise<LogFile[]> {
   const files: string[] = [];
   for (const path of paths) files.push(...(await expand(effects, path)));
   const unique = [...new Set(files)];
@@ -17,7 +17,7 @@ export async function readLogs(effects: Effects, paths: readonly string[]): Prom
 }
 
 /** Reads one log and its hash; a long one when it is asked for. Throws Trouble `unreachable` with the reason. */
-export async function readLog(effects: Effects, path: string): Promise<LogFile> {
+export async function readLog(effects: ReadingEffects, path: string): Promise<LogFile> {
   const bytes = await reach(path, effects.openLog(path));
   const name = basename(path);
   if (bytes instanceof Uint8Array) return { name, bytes, sha256: sha256Of(bytes) };
@@ -67,7 +67,7 @@ export const sha256Of = (content: Uint8Array | string): string =>
   createHash("sha256").update(content).digest("hex");
 
 /** File content, or Trouble `unreachable` that says which file and why. */
-export const read = (effects: Effects, path: string): Promise<Uint8Array> =>
+export const read = (effects: ReadingEffects, path: string): Promise<Uint8Array> =>
   reach(path, effects.readFile(path));
 
 async function reach<T>(path: string, content: Promise<T>): Promise<T> {
@@ -78,8 +78,8 @@ async function reach<T>(path: string, content: Promise<T>): Promise<T> {
   }
 }
 
-async function expand(effects: Effects, path: string): Promise<string[]> {
-  let entries: Awaited<ReturnType<Effects["listFolder"]>>;
+async function expand(effects: ReadingEffects, path: string): Promise<string[]> {
+  let entries: Awaited<ReturnType<ReadingEffects["listFolder"]>>;
   try {
     entries = await effects.listFolder(path);
   } catch (error) {

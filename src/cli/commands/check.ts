@@ -1,5 +1,5 @@
 import type { SetupReport } from "../../model/setupReport.ts";
-import { diskEffects } from "../../records/diskEffects.ts";
+import { diskReading } from "../../records/diskReading.ts";
 import { makeReports } from "../../records/makeReports.ts";
 import { planFor } from "../../records/planFor.ts";
 import { readLogs } from "../../records/readLogs.ts";
@@ -27,7 +27,7 @@ function asked(report: SetupReport, show: CheckOptions["show"]): SetupReport {
 
 /** `plinth check`: the answer on the terminal; writes nothing. */
 export async function check(paths: readonly string[], options: CheckOptions): Promise<void> {
-  const effects = diskEffects();
+  const effects = diskReading();
   const issued = issuedTime(undefined, process.env, effects.now());
   const files = await readLogs(effects, paths);
   const plan = await planFor(effects, options.plan, files);

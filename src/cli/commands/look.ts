@@ -1,11 +1,10 @@
 import { draftMapping } from "../../ingest/draftMapping.ts";
 import { normaliseLog } from "../../ingest/normaliseLog.ts";
 import { understandLog } from "../../ingest/understandLog.ts";
-import type { Effects } from "../../model/effects.ts";
 import type { LogFile, RejectedLog, UnderstoodLog } from "../../model/measurement.ts";
 import type { Plan } from "../../model/plan/plan.ts";
 import { Trouble } from "../../model/trouble.ts";
-import { diskEffects } from "../../records/diskEffects.ts";
+import { diskReading } from "../../records/diskReading.ts";
 import { readPlanFile } from "../../records/planFile.ts";
 import { readLogs } from "../../records/readLogs.ts";
 import { EXIT } from "../errors.ts";
@@ -27,11 +26,11 @@ export interface LookOptions {
 
 /** `plinth look`: how each log was understood, and by which evidence. */
 export async function look(paths: readonly string[], options: LookOptions): Promise<void> {
-  const effects = diskEffects();
+  const effects = diskReading();
   const plan = options.plan === undefined ? null : await readPlanFile(effects, options.plan);
   const files = await readLogs(effects, paths);
   if (options.draft) return draft(files);
-  if (options.normalise !== undefined) return normalise(effects, files, plan, options.normalise);
+  if (options.normalise !== undefined) return normalise(files, plan, options.normalise);
   const looked = workingOut(files, options.quiet === true, () =>
     files.map((file) => understandLog(file, plan)),
   );
@@ -55,18 +54,15 @@ function draft(files: readonly LogFile[]): void {
   }
 }
 
-async function normalise(
-  effects: Effects,
-  files: readonly LogFile[],
-  plan: Plan | null,
-  to: string,
-): Promise<void> {
+async function normalise(files: readonly LogFile[], plan: Plan | null, to: string): Promise<void> {
   const [file, second] = files;
   if (file === undefined || second !== undefined)
     throw new Trouble(
       "usage",
       `--normalise ${to}: expected one log, not ${files.length}; name one log for each copy.`,
     );
+  const { diskEffects } = await import("../../records/diskEffects.ts");
+  const effects = diskEffects();
   if (await effects.exists(to))
     throw new Trouble(
       "usage",
