@@ -1,12 +1,17 @@
-// Bundles the command line and the library. The command line is one file beside the code that V8 made of it, so that a
-// command starts without reading and compiling dozens of files. Native packages and the browser stay outside.
+// Bundles the command line and the library. The command line is two files, each beside the code that V8 made of it, so that
+// a command starts without reading and compiling dozens of files: one with the commands that only answer, one with all.
+// Native packages and the browser stay outside.
 import { execFileSync } from "node:child_process";
-import { chmodSync, writeFileSync } from "node:fs";
+import { chmodSync, mkdtempSync, readdirSync, rmSync, writeFileSync } from "node:fs";
+import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { fileURLToPath } from "node:url";
 import { build } from "esbuild";
 
 const root = fileURLToPath(new URL("..", import.meta.url));
+const COMMANDS = "src/cli/commands";
+/** What runs beside a person who waits at the machine. */
+const ANSWERS = ["check", "look"];
 
 /** Writes the program and the library to `outdir`, a folder beside templates, samples and packages. */
 export async function bundle({ outdir, version }) {
@@ -19,15 +24,14 @@ export async function bundle({ outdir, version }) {
     minify: true,
     legalComments: "none",
     logLevel: "warning",
+    define: { PLINTH_VERSION: JSON.stringify(version), PLINTH_ANSWERS: JSON.stringify(ANSWERS) },
   };
-  const defined = { PLINTH_VERSION: JSON.stringify(version) };
   await build({
     ...common,
-    entryPoints: { "cli/plinth": "src/cli/start.ts", "cli/demo": "src/cli/demo.ts", index: "src/index.ts" },
+    entryPoints: { demo: "src/cli/demo.ts", index: "src/index.ts" },
     outdir,
     splitting: true,
     format: "esm",
-    define: defined,
     // Bundled CommonJS packages ask for what node gives to a CommonJS file.
     banner: {
       js: [
@@ -38,12 +42,36 @@ export async function bundle({ outdir, version }) {
       ].join(" "),
     },
   });
-  const { outputFiles } = await build({
+  const cli = join(outdir, "cli");
+  const program = join(cli, "plinth.js");
+  await build({ ...common, entryPoints: ["src/cli/start.ts"], outfile: program, format: "cjs" });
+  writeFileSync(join(cli, "package.json"), '{ "type": "commonjs" }\n');
+  chmodSync(program, 0o755);
+
+  const sample = join(root, "sample-logs/4-published-plate");
+  const plan = ["--plan", join(sample, "plan.yaml")];
+  const others = readdirSync(join(root, COMMANDS)).filter(
+    (name) => !ANSWERS.includes(name.replace(".ts", "")),
+  );
+  await bundleCommands(join(cli, "answers.cjs"), {
     ...common,
+    external: [...common.external, ...others.map((name) => `./${COMMANDS}/${name}`)],
+  });
+  keepCode(join(cli, "answers.cjs"), ["check", sample, ...plan]);
+  await bundleCommands(join(cli, "plinth.cjs"), common);
+  const out = mkdtempSync(join(tmpdir(), "plinth-kept-"));
+  keepCode(join(cli, "plinth.cjs"), ["report", sample, ...plan, "--format", "json,html", "--out", out]);
+  rmSync(out, { recursive: true });
+}
+
+/** One file that `start.ts` calls as a function. */
+async function bundleCommands(file, options) {
+  const { outputFiles } = await build({
+    ...options,
     entryPoints: ["src/cli/plinth.ts"],
     write: false,
     format: "cjs",
-    define: { ...defined, "import.meta.url": "__fileUrl" },
+    define: { ...options.define, "import.meta.url": "__fileUrl" },
     charset: "ascii",
     banner: {
       js: '(function (require, __filename, __loadPackage) { const module = { exports: {} }; const __fileUrl = require("node:url").pathToFileURL(__filename).href;',
@@ -53,10 +81,12 @@ export async function bundle({ outdir, version }) {
   // Code that was kept cannot import by itself; who loads it does.
   const text = outputFiles[0].text.replaceAll("await import(", "await __loadPackage(");
   if (/\bimport\(/.test(text)) throw new Error("an import in the bundle is not awaited");
-  writeFileSync(join(outdir, "cli/plinth.cjs"), text);
-  const program = join(outdir, "cli/plinth.js");
-  chmodSync(program, 0o755);
-  execFileSync(process.execPath, [join(root, "src/keepCode.mjs"), join(outdir, "cli/plinth.cjs")], {
+  writeFileSync(file, text);
+}
+
+/** Runs a command once, so that the code it needs is made and kept. */
+function keepCode(file, command) {
+  execFileSync(process.execPath, [join(root, "src/keepCode.mjs"), file, ...command], {
     stdio: ["ignore", "ignore", "inherit"],
   });
 }

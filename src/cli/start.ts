@@ -1,10 +1,13 @@
 #!/usr/bin/env node
+// The command line starts here, as CommonJS: the loader of modules costs more time than the code that is kept saves.
 import { readFileSync } from "node:fs";
-import { createRequire } from "node:module";
-import { fileURLToPath } from "node:url";
+import { join } from "node:path";
 import { Script } from "node:vm";
 
-const file = fileURLToPath(new URL("plinth.cjs", import.meta.url));
+/** The commands that only answer; theirs is a bundle of its own, because who asks at the machine waits. */
+declare const PLINTH_ANSWERS: readonly string[];
+
+const file = join(__dirname, PLINTH_ANSWERS.includes(process.argv[2] ?? "") ? "answers.cjs" : "plinth.cjs");
 
 /** What V8 made of the bundle when it was built; another version of it makes its own. */
 function keptCode(): Buffer | undefined {
@@ -15,9 +18,14 @@ function keptCode(): Buffer | undefined {
   }
 }
 
+/** Parts of node that few commands use, each with parts of its own: loaded when one of their functions is asked for. */
+const SELDOM = ["node:child_process", "node:fs/promises", "node:worker_threads", "node:zlib"];
+const load = (name: string): unknown =>
+  SELDOM.includes(name) ? new Proxy({}, { get: (_, key) => require(name)[key] }) : require(name);
+
 const cachedData = keptCode();
 const script = new Script(readFileSync(file, "latin1"), {
   filename: file,
   ...(cachedData && { cachedData }),
 });
-script.runInThisContext()(createRequire(file), file, (name: string) => import(name));
+script.runInThisContext()(Object.assign(load, require), file, (name: string) => import(name));
