@@ -5,6 +5,7 @@ import type { ReportAdvice } from "../../src/model/setupReport.ts";
 import { pageContext } from "../../src/report/pageContext.ts";
 import { plotAdvice } from "../../src/report/plots/index.ts";
 import { recordOf, SAMPLES } from "../golden/road.ts";
+import { touchesOf } from "./touchesOf.ts";
 
 const page = pageContext(await recordOf(`${SAMPLES}1-column`), null);
 const advice = (
@@ -161,7 +162,9 @@ describe("work-offset", () => {
 describe("re-seat", () => {
   it("puts the seatings in order about their mean", () => {
     const { svg } = draw(advice("re-seat", { mean: 2 }), { values: [1, 4, 1], unit: "mm" });
-    const ys = svg.querySelectorAll(".touch").map((touch) => Number(touch.getAttribute("cy")));
+    const ys = touchesOf(svg)
+      .sort((a, b) => a.x - b.x)
+      .map((touch) => touch.y);
     expect(ys[1]).toBeLessThan(ys[0] ?? 0);
     expect(ys[2]).toBe(ys[0]);
     const [, mean = 0] = numbers(svg.querySelector(".mean")?.getAttribute("d"));

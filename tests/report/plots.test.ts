@@ -14,6 +14,7 @@ import {
 } from "../../src/report/plots/index.ts";
 import { zoneCircles } from "../../src/report/plots/zoneCircles.ts";
 import { advicePlots, boreZone, features, pictureReport, report } from "./fixtures.ts";
+import { touchesOf } from "./touchesOf.ts";
 
 const mm = pageContext(report, null);
 const inch = pageContext({ ...report, show: "in" }, null);
@@ -43,13 +44,6 @@ const adviceOf = (kind: string, page = mm): Drawn => {
 const numbers = (text: string | undefined): number[] => (text?.match(/-?\d+(\.\d+)?/g) ?? []).map(Number);
 const attribute = (node: HTMLElement | null | undefined, name: string): number =>
   Number(node?.getAttribute(name));
-const touches = (svg: HTMLElement) =>
-  svg.querySelectorAll(".touch").map((touch) => ({
-    x: attribute(touch, "cx"),
-    y: attribute(touch, "cy"),
-    filled: touch.getAttribute("fill") !== "#fff",
-    line: attribute(touch, "data-line"),
-  }));
 /** Length of the scale bar in pixels and the length it stands for, in mm. */
 function barOf(svg: HTMLElement): number {
   const bar = svg.querySelector(".bar");
@@ -113,7 +107,7 @@ describe("the map of a plane", () => {
 
   it("has every touch at its place, filled where it lies above the plane", () => {
     const scale = barOf(svg);
-    const spots = touches(svg);
+    const spots = touchesOf(svg);
     expect(spots.map((spot) => spot.line)).toEqual([...plot.line]);
     const [first] = spots;
     spots.forEach((spot, i) => {
@@ -134,9 +128,8 @@ describe("the map of a plane", () => {
       .split("Z")
       .filter((ring) => ring !== "")
       .map((ring) => pairs(numbers(ring)));
-    for (const { x, y, filled } of touches(svg)) {
-      const nearest = Math.min(...rings.flat().map(([a, b]) => Math.hypot(a - x, b - y)));
-      if (nearest < 6) continue;
+    for (const { x, y, filled } of touchesOf(svg)) {
+      if (Math.min(...rings.map((ring) => distanceTo(ring, x, y))) < 6) continue;
       expect(rings.filter((ring) => isInside(ring, x, y)).length % 2 === 1).toBe(filled);
     }
   });
@@ -157,7 +150,7 @@ describe("the map of a plane", () => {
         [0, 0, 0, 0],
         [...place, 0.001],
       ] as const;
-      const [a, b] = touches(
+      const [a, b] = touchesOf(
         draw("face-0", { direction, plot: plotOf(points.map((p) => [...p] as never)) }).svg,
       );
       return [Math.sign((b?.x ?? 0) - (a?.x ?? 0)), Math.sign((a?.y ?? 0) - (b?.y ?? 0))];
@@ -180,7 +173,7 @@ describe("the map of a plane", () => {
       ] as const;
     });
     const drawn = draw("face-0", { plot: plotOf(many) });
-    const spots = touches(drawn.svg);
+    const spots = touchesOf(drawn.svg);
     expect(spots.length).toBeLessThan(10);
     expect(spots.map((spot) => spot.line)).toEqual(expect.arrayContaining([4323, 8767]));
     expect(drawn.svg.querySelectorAll(".crowd").length).toBeLessThan(4);
@@ -196,7 +189,7 @@ describe("the map of a plane", () => {
     const line = Array.from({ length: 5 }, (_, i) => [10 * i, 5 * i, 0, 0.001 * (i - 2)] as const);
     expect(draw("face-0", { plot: plotOf(line) }).svg.querySelectorAll("[clip-path]")).toEqual([]);
     const flat = Array.from({ length: 9 }, (_, i) => [i % 3, Math.floor(i / 3), 0, 0] as const);
-    expect(touches(draw("face-0", { plot: plotOf(flat) }).svg)).toHaveLength(9);
+    expect(touchesOf(draw("face-0", { plot: plotOf(flat) }).svg)).toHaveLength(9);
     const one = plotOf([[1, 2, 3, 0]]);
     expect(pictureOf("face-0", { ...featureOf("face-0"), plot: one }, "f", mm)).toBeNull();
     const broken = { ...plotOf(flat), x: Array(9).fill(Number.NaN) };
@@ -206,6 +199,17 @@ describe("the map of a plane", () => {
 
 const pairs = (flat: number[]): [number, number][] =>
   flat.flatMap((value, i) => (i % 2 === 0 ? [[value, flat[i + 1] ?? 0] as [number, number]] : []));
+/** From a place to the nearest side of a ring. */
+const distanceTo = (ring: [number, number][], x: number, y: number): number =>
+  Math.min(
+    ...ring.map(([ax, ay], i) => {
+      const [bx, by] = ring[(i + 1) % ring.length] ?? [ax, ay];
+      const [dx, dy] = [bx - ax, by - ay];
+      const along = ((x - ax) * dx + (y - ay) * dy) / (dx * dx + dy * dy || 1);
+      const t = Math.min(1, Math.max(0, along));
+      return Math.hypot(ax + t * dx - x, ay + t * dy - y);
+    }),
+  );
 function isInside(ring: [number, number][], x: number, y: number): boolean {
   return ring.reduce((inside, [ax, ay], i) => {
     const [bx, by] = ring[(i + 1) % ring.length] ?? [0, 0];
@@ -226,7 +230,7 @@ describe("the form of a round", () => {
     expect(factor).toBeGreaterThan(0);
     const scale = (factor * middle.r) / ((feature.diameter ?? 0) / 2);
     expect(barOf(svg)).toBeCloseTo(scale, -2);
-    touches(svg).forEach((touch, i) => {
+    touchesOf(svg).forEach((touch, i) => {
       const out = Math.hypot(touch.x - middle.x, touch.y - middle.y) - middle.r;
       expect(out / scale).toBeCloseTo(plot.deviation[i] ?? 0, 5);
       const angle = Math.atan2(middle.y - touch.y, touch.x - middle.x);
@@ -278,7 +282,7 @@ describe("the form of a round", () => {
         attribute(square, "x") + attribute(square, "width") / 2,
         attribute(square, "y") + attribute(square, "height") / 2,
       ]);
-    const wanted = touches(carried.svg)
+    const wanted = touchesOf(carried.svg)
       .filter(({ line }) => [3, 9, 0, 6, 7].map((index) => plot.line[index]).includes(line))
       .map(({ x, y }) => [x, y]);
     expect(squares).toHaveLength(5);
@@ -295,7 +299,7 @@ describe("the form of a round", () => {
 
   it("lays the sections of a cylinder over each other without joining them", () => {
     const cylinder = draw("od");
-    expect(touches(cylinder.svg)).toHaveLength(24);
+    expect(touchesOf(cylinder.svg)).toHaveLength(24);
     expect(cylinder.svg.querySelectorAll(".zone")).toEqual([]);
   });
 });
@@ -307,7 +311,7 @@ describe("the chart of a travel", () => {
   const { svg, caption } = draw("lean");
   const plot = featureOf("lean").plot as FeaturePlot;
   it("has readings and fitted line to the stated exaggeration", () => {
-    const spots = touches(svg);
+    const spots = touchesOf(svg);
     const [first, last] = [spots[0], spots[spots.length - 1]];
     const perMm = ((last?.x ?? 0) - (first?.x ?? 0)) / 400;
     const factor = factorOf(caption);
@@ -342,7 +346,7 @@ describe("pictures of the advice", () => {
     const { svg, caption } = adviceOf("clean-up");
     const base = svg.querySelector(".base");
     const [cx, cy, r] = ["cx", "cy", "r"].map((name) => attribute(base, name)) as [number, number, number];
-    const stock = touches(svg).map((touch) => Math.hypot(touch.x - cx, touch.y - cy) - r);
+    const stock = touchesOf(svg).map((touch) => Math.hypot(touch.x - cx, touch.y - cy) - r);
     const ring = svg.querySelector(".holds");
     const ringed = Math.hypot(attribute(ring, "cx") - cx, attribute(ring, "cy") - cy) - r;
     expect(ringed).toBeCloseTo(Math.min(...stock), 2);
@@ -359,13 +363,13 @@ describe("pictures of the advice", () => {
     const scale = barOf(svg) * factorOf(caption);
     expect((cut - (passes[0] ?? 0)) / scale).toBeCloseTo(1.34 - 0.545, 1);
     expect((cut - (passes[1] ?? 0)) / scale).toBeCloseTo(1.34 - 2 * 0.545, 1);
-    const lowest = Math.max(...touches(svg).map((touch) => touch.y));
+    const lowest = Math.max(...touchesOf(svg).map((touch) => touch.y));
     expect((cut - lowest) / scale).toBeCloseTo(6 - 0.42 - 0.12 - 5.2, 1);
   });
   it("rotation centre: every ball lies on the arm's circle, seen from above", () => {
     const { svg } = adviceOf("rotation-center");
     const [circle] = svg.querySelectorAll("circle");
-    for (const touch of touches(svg)) {
+    for (const touch of touchesOf(svg)) {
       const arm = Math.hypot(touch.x - attribute(circle, "cx"), touch.y - attribute(circle, "cy"));
       expect(arm).toBeCloseTo(attribute(circle, "r"), 0);
     }

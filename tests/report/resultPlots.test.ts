@@ -11,6 +11,7 @@ import { pageContext } from "../../src/report/pageContext.ts";
 import { plotAdvice, plotCorrections, plotFeature, plotResult } from "../../src/report/plots/index.ts";
 import { recordOf, SAMPLES } from "../golden/road.ts";
 import { features, report } from "./fixtures.ts";
+import { touchesOf } from "./touchesOf.ts";
 
 const mm = pageContext(report, null);
 const numbers = (text: string | undefined): number[] => (text?.match(/-?\d+(\.\d+)?/g) ?? []).map(Number);
@@ -166,12 +167,12 @@ describe("the chart of a sweep", () => {
     const { svg, feature, plot } = await chart("rim");
     const height = heightOf(svg);
     const data = feature.plot;
-    for (const touch of svg.querySelectorAll(".touch")) {
-      const index = data?.line.indexOf(attribute(touch, "data-line")) ?? -1;
+    for (const touch of touchesOf(svg)) {
+      const index = data?.line.indexOf(touch.line) ?? -1;
       const [x, y] = [data?.x[index] ?? 0, data?.y[index] ?? 0];
-      const angle = ((attribute(touch, "cx") - 68) / 320) * 2 * Math.PI;
+      const angle = ((touch.x - 68) / 320) * 2 * Math.PI;
       expect(Math.cos(angle - Math.atan2(y, x))).toBeCloseTo(1, 3);
-      expect(height(attribute(touch, "cy"))).toBeCloseTo(Math.hypot(x, y) - 125, 3);
+      expect(height(touch.y)).toBeCloseTo(Math.hypot(x, y) - 125, 3);
     }
     const base = path(svg, "base");
     const [cx = 0, cy = 0] = feature.center ?? [];
@@ -313,7 +314,7 @@ describe("a million points", () => {
     const svg = parse(plot?.svg ?? "");
     expect(svg.querySelectorAll("*").length).toBeLessThan(120);
     expect(svg.querySelectorAll(".crowd").length).toBeGreaterThan(0);
-    const lines = svg.querySelectorAll(".touch").map((touch) => attribute(touch, "data-line"));
+    const lines = touchesOf(svg).map((touch) => touch.line);
     expect(lines).toEqual(expect.arrayContaining([123_459, 765_433]));
     expect(plot?.caption).toMatch(/\d+ of 1000000 points drawn\./);
   });

@@ -4,7 +4,7 @@ import { isCrowd, reach } from "./crowd.ts";
 import { baseCircle, cross, deviationBar, exaggeration, POLAR, placeAt, polarScale } from "./polar.ts";
 import { deviationText } from "./scales.ts";
 import { element, picture, px } from "./svg.ts";
-import { touchMark } from "./touchMark.ts";
+import { touchMarks } from "./touchMarks.ts";
 import { viewFrame } from "./viewFrame.ts";
 
 /** Where the round sits about the sweep axis: every touch, the centre found and the way it has to go. */
@@ -39,10 +39,12 @@ export const centering: AdvicePlotKind = {
             (angle, value) => placeAt(angle, value, scale),
           )
         : "",
-      ...fewOf(spots, []).map(({ angle, deviation }) => {
-        const [x, y] = placeAt(angle, deviation, scale);
-        return touchMark({ cx: x, cy: y, line: null, holds: false, filled: deviation > 0 });
-      }),
+      touchMarks(
+        fewOf(spots, []).map(({ angle, deviation }) => {
+          const [cx, cy] = placeAt(angle, deviation, scale);
+          return { cx, cy, line: null, holds: false, filled: deviation > 0 };
+        }),
+      ),
       element("path", {
         d: `M${px(cx)} ${px(cy)}L${POLAR.x} ${POLAR.y}`,
         stroke: "#1a1a1a",

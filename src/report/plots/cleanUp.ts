@@ -14,7 +14,7 @@ import {
 } from "./polar.ts";
 import { deviationText } from "./scales.ts";
 import { picture } from "./svg.ts";
-import { touchMark } from "./touchMark.ts";
+import { touchMarks } from "./touchMarks.ts";
 import { viewFrame } from "./viewFrame.ts";
 
 /** Stock around the finished round at its best centre, and where the finished round would lie as set up now. */
@@ -52,10 +52,12 @@ export const cleanUp: AdvicePlotKind = {
             (angle, value) => placeAt(angle, value, scale),
           )
         : "",
-      ...fewOf(all, [least, most]).map((spot) => {
-        const [cx, cy] = placeAt(spot.angle, spot.stock, scale);
-        return touchMark({ cx, cy, line: null, holds: spot === least, filled: spot.stock > 0 });
-      }),
+      touchMarks(
+        fewOf(all, [least, most]).map((spot) => {
+          const [cx, cy] = placeAt(spot.angle, spot.stock, scale);
+          return { cx, cy, line: null, holds: spot === least, filled: spot.stock > 0 };
+        }),
+      ),
       polarLabel(least.angle, least.stock, scale, stock.least),
       deviationBar(scale, page),
     );

@@ -6,7 +6,7 @@ import { isCrowd, reach } from "./crowd.ts";
 import { INK, scaleBar } from "./drawing.ts";
 import { deviationText, factorText, niceBelow, niceLengthBelow, roundLength } from "./scales.ts";
 import { element, label, picture, px } from "./svg.ts";
-import { touchMark } from "./touchMark.ts";
+import { touchMarks } from "./touchMarks.ts";
 
 const SIZE = { width: 400, height: 210 } as const;
 const BOX = { left: 20, right: 290, top: 18, bottom: 168 } as const;
@@ -23,8 +23,14 @@ export const faceCut: AdvicePlotKind = {
     const side = sideOf(rows, cutPlane, advice);
     if (side === null) return null;
     const { plots } = page.texts;
-    const spots = fewOf(rows, [side.lowest, side.highest]).map((row) =>
-      touchMark({ cx: side.x(row), cy: side.y(row.z), line: null, holds: row === side.lowest, filled: true }),
+    const spots = touchMarks(
+      fewOf(rows, [side.lowest, side.highest]).map((row) => ({
+        cx: side.x(row),
+        cy: side.y(row.z),
+        line: null,
+        holds: row === side.lowest,
+        filled: true,
+      })),
     );
     const { y } = side;
     const svg = picture(
@@ -59,7 +65,7 @@ export const faceCut: AdvicePlotKind = {
             (at, value) => [at, value],
           )
         : "",
-      ...spots,
+      spots,
       label(BOX.right + 6, y(cutPlane) + 4, `Z ${deviationText(cutPlane, page)}`, { class: "strong" }),
       label(BOX.right + 6, y(side.lowest.z) - 3, deviationText(side.lowest.z, page)),
       bar(side.pxPerMm, page),

@@ -1,12 +1,13 @@
 import { contours } from "d3-contour";
 import { Delaunay } from "d3-delaunay";
 import { scaleLinear } from "d3-scale";
+import { onceFor } from "../../model/once.ts";
 import type { PageContext } from "../pageContext.ts";
 import { density, isCrowd } from "./crowd.ts";
 import { scaleBar } from "./drawing.ts";
 import { deviationText, niceLengthBelow, roundLength } from "./scales.ts";
 import { element, label, pathOf, picture } from "./svg.ts";
-import { touchMark } from "./touchMark.ts";
+import { touchMarks } from "./touchMarks.ts";
 import { axisName, type ViewFrame } from "./viewFrame.ts";
 
 const SIZE = { width: 400, height: 236 } as const;
@@ -51,7 +52,7 @@ export function heightMap(request: MapRequest, page: PageContext): HeightMap | n
     SIZE,
     description,
     surface?.drawing ?? "",
-    ...marksOf(spots, map),
+    marksOf(spots, map),
     riseMm === null || tilt === null ? "" : tiltArrow(tilt, deviationText(riseMm, page)),
     ...extremeLabels(spots, map, labelOf),
     barOf(map, page),
@@ -97,18 +98,7 @@ function surfaceOf(spots: readonly Spot[], map: MapScale, id: string, page: Page
   const levels = levelsOf(least(heights), most(heights), page);
   if (spots.length < 4 || levels.length === 0 || !hasArea(delaunay)) return null;
   const grid = gridOf(delaunay, heights);
-  const shape = contours().size([grid.columns, grid.rows]).smooth(true);
-  const outline = (level: number): string =>
-    shape
-      .contour([...grid.values], level)
-      .coordinates.flat()
-      .map((ring) =>
-        pathOf(
-          ring.map(([x = 0, y = 0]) => [grid.left + (x - 0.5) * grid.step, grid.top + (y - 0.5) * grid.step]),
-          true,
-        ),
-      )
-      .join("");
+  const outline = outlinesOf(grid);
   const hull = pathOf([...delaunay.hullPolygon()] as [number, number][], true);
   const bands = levels.map((level, index) =>
     element("path", {
@@ -130,6 +120,41 @@ function surfaceOf(spots: readonly Spot[], map: MapScale, id: string, page: Page
     element("path", { d: hull, fill: "none", stroke: "#1a1a1a", "stroke-width": 0.5 }),
   ].join("");
   return { drawing, levels };
+}
+
+/** The outlines of what lies above a level, as a path; each level is followed once. */
+function outlinesOf({ values, columns, rows, left, top, step }: Grid): (level: number) => string {
+  const shape = contours().size([columns, rows]).smooth(true);
+  const heights = [...values];
+  return onceFor((level: number) =>
+    shape
+      .contour(heights, level)
+      .coordinates.flat()
+      .map((ring) => {
+        const places = ring.map(
+          ([x = 0, y = 0]) => [left + (x - 0.5) * step, top + (y - 0.5) * step] as const,
+        );
+        return pathOf(corners(places), true);
+      })
+      .join(""),
+  );
+}
+
+const STRAIGHT_PX = 0.02;
+/** Places where a line turns: what lies between two others on a straight line says nothing. */
+function corners(places: readonly (readonly [number, number])[]): readonly (readonly [number, number])[] {
+  const kept: (readonly [number, number])[] = [];
+  places.forEach((here, index) => {
+    const before = kept.at(-1);
+    const after = places[index + 1];
+    if (before !== undefined && after !== undefined) {
+      const [dx, dy] = [after[0] - before[0], after[1] - before[1]];
+      const aside = Math.abs((here[0] - before[0]) * dy - (here[1] - before[1]) * dx);
+      if (aside < STRAIGHT_PX * Math.hypot(dx, dy)) return;
+    }
+    kept.push(here);
+  });
+  return kept;
 }
 
 /** Touches on one straight line make triangles only by rounding: they carry no surface. */
@@ -217,18 +242,18 @@ function fillTriangle([a, b, c]: Corners, values: Float64Array, grid: Omit<Grid,
 }
 
 /** Every touch; of a crowd only where it lies, its ends and those that hold the zone. */
-function marksOf(spots: readonly Spot[], map: MapScale): readonly string[] {
-  if (!isCrowd(spots.length)) return spots.map((spot) => mark(spot, map));
+function marksOf(spots: readonly Spot[], map: MapScale): string {
+  const mark = ({ at, height, line, holds }: Spot) => ({
+    cx: map.x(at[0]),
+    cy: map.y(at[1]),
+    line,
+    holds,
+    filled: height > 0,
+  });
+  if (!isCrowd(spots.length)) return touchMarks(spots.map(mark));
   const ends = extremesOf(spots);
-  return [
-    density(spots.map(({ at }) => [map.x(at[0]), map.y(at[1])])),
-    ...spots.filter((spot) => spot.holds || ends.includes(spot)).map((spot) => mark(spot, map)),
-  ];
-}
-
-function mark({ at, height, line, holds }: Spot, map: MapScale): string {
-  const [cx, cy] = [map.x(at[0]), map.y(at[1])];
-  return touchMark({ cx, cy, line, holds, filled: height > 0 });
+  const singled = spots.filter((spot) => spot.holds || ends.includes(spot));
+  return density(spots.map(({ at }) => [map.x(at[0]), map.y(at[1])])) + touchMarks(singled.map(mark));
 }
 
 /** Highest and lowest in words beside their touches. */

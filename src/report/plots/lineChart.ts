@@ -7,7 +7,7 @@ import { isCrowd, reach } from "./crowd.ts";
 import { deviationText, factorText, niceBelow, roundLength } from "./scales.ts";
 import { element, label, pathOf, picture } from "./svg.ts";
 import { extremes, type Touch, touchesOf } from "./touches.ts";
-import { touchMark } from "./touchMark.ts";
+import { type Mark, touchMarks } from "./touchMarks.ts";
 
 const SIZE = { width: 400, height: 210 } as const;
 const BOX = { left: 68, right: 386, top: 16, bottom: 160 } as const;
@@ -30,11 +30,13 @@ export const lineChart: FeaturePlotKind = {
       frame(chart, page),
       trace(chart.spots),
       element("path", { d: pathOf(chart.fit), stroke: INK, "stroke-width": 1.6, fill: "none", class: "fit" }),
-      ...chart.spots
-        .filter(
-          ({ touch }) => !isCrowd(touches.length) || touch === highest || touch === lowest || touch.holds,
-        )
-        .map(mark),
+      touchMarks(
+        chart.spots
+          .filter(
+            ({ touch }) => !isCrowd(touches.length) || touch === highest || touch === lowest || touch.holds,
+          )
+          .map(mark),
+      ),
     );
     return { svg, ...wordsOf(feature, chart, touches, page) };
   },
@@ -151,8 +153,13 @@ function frame(chart: Chart, page: PageContext): string {
   ].join("");
 }
 
-const mark = ({ at: [cx, cy], touch }: Spot): string =>
-  touchMark({ cx, cy, line: touch.line, holds: touch.holds, filled: touch.deviation > 0 });
+const mark = ({ at: [cx, cy], touch }: Spot): Mark => ({
+  cx,
+  cy,
+  line: touch.line,
+  holds: touch.holds,
+  filled: touch.deviation > 0,
+});
 
 function wordsOf(
   feature: ReportFeature,

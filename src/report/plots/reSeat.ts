@@ -3,7 +3,7 @@ import type { AdvicePlotKind } from "./contract.ts";
 import { nameAt, stroke } from "./drawing.ts";
 import { deviationText, slopeText } from "./scales.ts";
 import { label, picture } from "./svg.ts";
-import { touchMark } from "./touchMark.ts";
+import { touchMarks } from "./touchMarks.ts";
 
 const SIZE = { width: 400, height: 180 } as const;
 const BOX = { left: 20, right: 290, top: 25, bottom: 150 } as const;
@@ -39,14 +39,14 @@ export const reSeat: AdvicePlotKind = {
       level(low, true),
       level(high, true),
       level(mean, false),
-      ...values.map((value, index) =>
-        touchMark({
+      touchMarks(
+        values.map((value, index) => ({
           cx: x(index),
           cy: y(value),
           line: null,
           holds: value === low || value === high,
           filled: value >= mean,
-        }),
+        })),
       ),
       label(BOX.right + 6, y(high) + 4, text(high)),
       label(BOX.right + 6, y(low) + 4, text(low)),

@@ -19,7 +19,7 @@ import {
 import { deviationText } from "./scales.ts";
 import { element, pathOf, picture } from "./svg.ts";
 import { extremes, type Touch, touchesOf } from "./touches.ts";
-import { touchMark } from "./touchMark.ts";
+import { type Mark, touchMarks } from "./touchMarks.ts";
 import { inView, type ViewFrame, viewFrame } from "./viewFrame.ts";
 import { zoneCircles } from "./zoneCircles.ts";
 
@@ -43,12 +43,14 @@ export const roundForm: FeaturePlotKind = {
       baseCircle(),
       trace(points, feature.fit, scale),
       ...rings.map((ring) => ringPath(ring, scale)),
-      ...(isCrowd(points.length)
-        ? points.filter(
-            ({ touch }) => touch.holds || touch.carries || touch === ends.highest || touch === ends.lowest,
-          )
-        : points
-      ).map((point) => mark(point, scale)),
+      touchMarks(
+        (isCrowd(points.length)
+          ? points.filter(
+              ({ touch }) => touch.holds || touch.carries || touch === ends.highest || touch === ends.lowest,
+            )
+          : points
+        ).map((point) => mark(point, scale)),
+      ),
       ...points
         .filter(({ touch }) => touch === ends.highest || touch === ends.lowest)
         .map(({ angle, touch: { deviation } }) =>
@@ -114,16 +116,16 @@ function trace(points: readonly RoundPoint[], fit: string, drawing: PolarScale):
   return element("path", { d: pathOf(places, true), fill: "none", stroke: "#647b89", "stroke-width": 0.9 });
 }
 
-function mark({ angle, touch }: RoundPoint, scale: PolarScale): string {
+function mark({ angle, touch }: RoundPoint, scale: PolarScale): Mark {
   const [cx, cy] = placeAt(angle, touch.deviation, scale);
-  return touchMark({
+  return {
     cx,
     cy,
     line: touch.line,
     holds: touch.holds,
     carries: touch.carries,
     filled: touch.deviation > 0,
-  });
+  };
 }
 
 interface Drawn {

@@ -8,7 +8,7 @@ import { INK } from "./drawing.ts";
 import { deviationText, roundLength } from "./scales.ts";
 import { element, label, pathOf, picture } from "./svg.ts";
 import { touchesOf } from "./touches.ts";
-import { touchMark } from "./touchMark.ts";
+import { touchMarks } from "./touchMarks.ts";
 
 const SIZE = { width: 400, height: 220 } as const;
 const BOX = { left: 68, right: 388, top: 14, bottom: 172 } as const;
@@ -62,8 +62,14 @@ export const sweepChart: FeaturePlotKind = {
             "stroke-dasharray": "1.5 3",
             class: "sag",
           }),
-      ...(isCrowd(spots.length) ? [] : spots).map(({ angle, value, line }) =>
-        touchMark({ cx: x(angle), cy: y(value), line, holds: false, filled: value > base(angle) }),
+      touchMarks(
+        (isCrowd(spots.length) ? [] : spots).map(({ angle, value, line }) => ({
+          cx: x(angle),
+          cy: y(value),
+          line,
+          holds: false,
+          filled: value > base(angle),
+        })),
       ),
     );
     return { svg, ...wordsOf(feature, chart, page) };
