@@ -25,8 +25,8 @@ export function renderReport(report: SetupReport, options: RenderOptions): strin
   const page = pageContext(report, options.supersededBy ?? null);
   const template = templateOf(options.assets.templates);
   const sections = sectionViews(page);
-  const style = styleOf(page, options, JSON.stringify(sections));
-  return template({ ...head(page, options.page), style, sections });
+  const styles = stylesOf(page, options, JSON.stringify(sections));
+  return template({ ...head(page, options.page), ...styles, sections });
 }
 
 function head(page: PageContext, size: PageSize): Readonly<Record<string, string>> {
@@ -48,19 +48,17 @@ const sectionViews = (page: PageContext) =>
       : [{ name: section.name, partial: section.name, heading: section.heading(page), view }];
   });
 
-function styleOf(page: PageContext, { assets, page: size }: RenderOptions, text: string): string {
+/** `style` is what all reports share, so that who prints many keeps it; `sheet` is this one's own. */
+function stylesOf(page: PageContext, { assets, page: size }: RenderOptions, text: string) {
   const { report, texts } = page;
   const revision = page.text(texts.revision, { revision: String(report.report.revision) });
-  const styles = REPORT_FILES.styles.map((file) => fileOf(assets.styles, file));
-  return [
-    fontFaces(assets.fonts, text),
-    pageStyle(size, {
-      left: `${page.name(report.report.id)}, ${revision}`,
-      middle: texts.itemsOnly,
-      pageOf: texts.page,
-    }),
-    ...styles,
-  ].join("\n");
+  const shared = REPORT_FILES.styles.map((file) => fileOf(assets.styles, file));
+  const margins = {
+    left: `${page.name(report.report.id)}, ${revision}`,
+    middle: texts.itemsOnly,
+    pageOf: texts.page,
+  };
+  return { style: [fontFaces(assets.fonts, text), ...shared].join("\n"), sheet: pageStyle(size, margins) };
 }
 
 const compiled = new WeakMap<ReportAssets["templates"], Handlebars.TemplateDelegate>();

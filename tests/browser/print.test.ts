@@ -145,6 +145,46 @@ describe("a printed report", () => {
     }
   });
 
+  it("is the same bytes whether its styles stand there from the page before or not", async () => {
+    const rules = '<meta charset="utf-8"><meta name="referrer" content="no-referrer">';
+    const page = (title: string, own: string, more: string, attributes = "") =>
+      `<!doctype html><html lang="${title}"><head>${rules}<title>${title}</title><style>${faces.join("\n")}
+body{font:11pt Own}</style>${own}</head><body class="${title}" ${attributes}><h1>${title}</h1>${more}</body></html>`;
+    const dot =
+      "data:image/png;base64,iVBORw0KGgoAAAANSUhEUgAAAAEAAAABCAYAAAAfFcSJAAAADUlEQVR42mNk+M9QDwADhgGAWjR9awAAAABJRU5ErkJggg==";
+    const pages = [
+      page("en", '<style>@page{@bottom-left{content:"first"}}</style>', "<p>1</p>"),
+      page("de", "<style>@page{size:A5}.de{color:#00f}h1{font-size:40pt}</style>", "<p><b>bold 2</b></p>"),
+      page(
+        "fr",
+        "",
+        `<style>p{letter-spacing:3pt}</style><p>3</p><img src="${dot}" alt="a dot">`,
+        "style=margin:2in",
+      ),
+      page(
+        "en",
+        "<base href='http://127.0.0.1:9/'><style>h1{color:red}</style>",
+        "<p>4</p><table><th id=a>x</table>",
+      ),
+      "<p>5, without rules",
+    ];
+    const alone: Uint8Array[] = [];
+    for (const html of pages) {
+      // What has no rules is always set anew, and so is what follows it.
+      await printer.print("<p>between", { page: "a4", metadata: METADATA });
+      alone.push(await printer.print(html, { page: "a4", metadata: METADATA }));
+    }
+    expect(new Set(alone.map((bytes) => Buffer.from(bytes).toString("base64"))).size).toBe(pages.length);
+    for (const order of [
+      [0, 1, 2, 3, 0, 3, 1],
+      [3, 2, 1, 4, 2, 0],
+    ])
+      for (const at of order) {
+        const again = await printer.print(pages[at] ?? "", { page: "a4", metadata: METADATA });
+        expect(Buffer.from(again).equals(alone[at] ?? new Uint8Array()), `page ${at}`).toBe(true);
+      }
+  });
+
   it("comes out in order when several are asked for at once", async () => {
     const pages = Array.from({ length: 6 }, (_unused, at) => `<p>number ${at}.`);
     const all = await Promise.all(

@@ -115,7 +115,7 @@ describe("sections", () => {
       const raw = text.match(/\{\{\{[^}]*\}\}\}|\{\{&[^}]*\}\}/g) ?? [];
       expect(raw, file).toEqual(
         file === "setup-report.hbs"
-          ? ["{{{style}}}"]
+          ? ["{{{style}}}", "{{{sheet}}}"]
           : ["partials/figure.hbs", "partials/picture.hbs"].includes(file)
             ? ["{{{svg}}}"]
             : [],
@@ -328,7 +328,10 @@ describe("as found, correction, as left", () => {
 
 describe("the sheet", () => {
   const styleOf = (record: SetupReport, options: Partial<RenderOptions> = {}): string =>
-    pageOf(record, options).querySelector("style")?.text ?? "";
+    pageOf(record, options)
+      .querySelectorAll("style")
+      .map((style) => style.text)
+      .join("\n");
   it("is A4 or Letter, with id, place and count in its margins", () => {
     expect(styleOf(report)).toContain("@page{size:A4;");
     expect(styleOf(report, { page: "letter" })).toContain("@page{size:letter;");

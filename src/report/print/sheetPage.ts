@@ -1,3 +1,4 @@
+/// <reference lib="dom" />
 import type { Browser, CDPSession, Page } from "puppeteer-core";
 import type { Sheet } from "./attach.ts";
 
@@ -35,6 +36,43 @@ async function shut(page: Page, session: CDPSession): Promise<void> {
   });
 }
 
+/**
+ * Runs in the browser: puts a page in the place of the one that stands there. What both have in their heads, typeface and
+ * styles, stays as it is and need not be read again. False when their rules differ; then the page must be set anew.
+ */
+async function exchange(html: string): Promise<boolean> {
+  const next = new DOMParser().parseFromString(html, "text/html");
+  const [old, fresh] = [[...document.head.children], [...next.head.children]];
+  const rules = (all: Element[]) => all.filter((one) => one.localName === "meta").map((one) => one.outerHTML);
+  if (rules(old).length === 0 || rules(old).join() !== rules(fresh).join()) return false;
+  const kept = new Set<Element>();
+  const head = fresh.map((one) => {
+    const same = old.find((other) => !kept.has(other) && other.isEqualNode(one));
+    if (same !== undefined) kept.add(same);
+    return same ?? document.adoptNode(one);
+  });
+  const root = document.documentElement;
+  for (const name of root.getAttributeNames()) root.removeAttribute(name);
+  for (const { name, value } of next.documentElement.attributes) root.setAttribute(name, value);
+  for (const one of old) if (!kept.has(one)) one.remove();
+  head.forEach((one, at) => {
+    if (document.head.children[at] !== one)
+      document.head.insertBefore(one, document.head.children[at] ?? null);
+  });
+  // Nobody looks at the screen: laying out and painting there would only take time.
+  const unseen = document.createElement("style");
+  unseen.media = "screen";
+  unseen.textContent = "html{display:none}";
+  document.head.append(unseen);
+  document.body.replaceWith(document.adoptNode(next.body));
+  const loading = [
+    ...[...document.fonts].map((face) => face.load()),
+    ...[...document.images].map((image) => image.decode()),
+  ];
+  await Promise.allSettled(loading);
+  return true;
+}
+
 /** Opens the page that prints: scripts off, requests refused. */
 export async function openSheetPage(browser: Browser): Promise<SheetPage> {
   const page = await browser.newPage();
@@ -50,7 +88,7 @@ export async function openSheetPage(browser: Browser): Promise<SheetPage> {
   let printed = 0;
 
   async function run(html: string, sheet: Sheet, timeout: number): Promise<Uint8Array> {
-    await page.setContent(html, { waitUntil: "load", timeout });
+    if (!(await page.evaluate(exchange, html))) await page.setContent(html, { waitUntil: "load", timeout });
     const pdf = await page.pdf({
       format: sheet,
       preferCSSPageSize: true,
