@@ -1,4 +1,5 @@
 import { createHash } from "node:crypto";
+import { deflateSync } from "node:zlib";
 import type { PDFContext, PDFObject, PDFRef } from "pdf-lib";
 import { PDFArray, PDFDict, PDFDocument, PDFHexString, PDFName, PDFString } from "pdf-lib";
 import { renumberStructIds } from "./structIds.ts";
@@ -71,9 +72,10 @@ function asciiName(name: string): PDFString {
 function fileSpecification(context: PDFContext, file: Attachment, created: Date): PDFRef {
   const date = PDFString.fromDate(created);
   const checkSum = PDFHexString.of(createHash("md5").update(file.bytes).digest("hex"));
-  const stream = context.flateStream(file.bytes, {
+  const stream = context.stream(deflateSync(file.bytes), {
     Type: "EmbeddedFile",
     Subtype: file.mime,
+    Filter: "FlateDecode",
     Params: { Size: file.bytes.length, CreationDate: date, ModDate: date, CheckSum: checkSum },
   });
   const embedded = context.register(stream);
