@@ -28,8 +28,22 @@ export interface MakeOptions {
   readonly enclose?: boolean;
 }
 
+/** Reports on their way: each is worked out when it is taken, so that the one before can be printed meanwhile. */
+export interface ReportsInWork {
+  readonly setups: number;
+  readonly reports: Iterable<SetupReport>;
+  /** Complete once all reports are taken. */
+  readonly rejected: readonly Rejection[];
+}
+
 /** The whole road from logs to finished reports, one for each setup. Pure but for nothing: no file is touched. */
 export function makeReports(files: readonly LogFile[], options: MakeOptions): MadeReports {
+  const { reports, rejected } = reportsInWork(files, options);
+  return { reports: [...reports], rejected };
+}
+
+/** The same road, each report at the time it is taken. */
+export function reportsInWork(files: readonly LogFile[], options: MakeOptions): ReportsInWork {
   const understood: UnderstoodLog[] = [];
   const rejected: Rejection[] = [];
   for (const file of files) {
@@ -37,25 +51,29 @@ export function makeReports(files: readonly LogFile[], options: MakeOptions): Ma
     if (log.ok) understood.push(log);
     else rejected.push(rejectionOf(log));
   }
-  const reports: SetupReport[] = [];
-  for (const group of groupBySetup(understood)) {
-    const merged = mergeLogs(group.logs, options.plan, group.findings);
-    if (!merged.ok) {
-      rejected.push({ logs: group.logs.map((log) => log.record.name), finding: merged.finding });
-      continue;
+  const groups = groupBySetup(understood);
+  const { plan, issued, history } = options;
+  function* reports(): Generator<SetupReport> {
+    const ids = new Set<string>();
+    for (const group of groups) {
+      const merged = mergeLogs(group.logs, plan, group.findings);
+      if (!merged.ok) {
+        rejected.push({ logs: group.logs.map((log) => log.record.name), finding: merged.finding });
+        continue;
+      }
+      const report = finishReport(analyse({ set: merged.set, plan, issued, ...(history && { history }) }));
+      const apart = toldApart(report, ids);
+      ids.add(apart.report.id);
+      yield options.enclose === false ? apart : withEnclosures(apart, files, group.logs, history ?? []);
     }
-    const { plan, issued, history } = options;
-    const report = finishReport(analyse({ set: merged.set, plan, issued, ...(history && { history }) }));
-    const apart = toldApart(report, reports);
-    reports.push(options.enclose === false ? apart : withEnclosures(apart, files, group.logs, history ?? []));
   }
-  return { reports, rejected };
+  return { setups: groups.length, reports: reports(), rejected };
 }
 
 /** Setups that differ in machine, pallet or serial only would bear one name. */
-function toldApart(report: SetupReport, others: readonly SetupReport[]): SetupReport {
+function toldApart(report: SetupReport, others: ReadonlySet<string>): SetupReport {
   const { id } = report.report;
-  if (!others.some((other) => other.report.id === id)) return report;
+  if (!others.has(id)) return report;
   return { ...report, report: { ...report.report, id: furtherReportId(id, report.setup) } };
 }
 

@@ -13,18 +13,26 @@ export interface PdfMaker {
   close(): Promise<void>;
 }
 
-/** Opens a browser when the first PDF is asked for, and uses it for all that follow. */
-export function pdfFor(): PdfMaker {
+/**
+ * Opens a browser when the first PDF is asked for, and uses it for all that follow. `ahead`: at once, so that it starts
+ * while there is still something to work out.
+ */
+export function pdfFor({ ahead = false }: { readonly ahead?: boolean } = {}): PdfMaker {
   let opened: Promise<Printer | PrinterUnavailable> | null = null;
+  const open = () => {
+    opened ??= import("../report/print.ts").then(({ openPrinter }) => openPrinter());
+    return opened;
+  };
+  // What goes wrong is told to who prints.
+  if (ahead) open().catch(() => undefined);
   return {
     async print(html, report, page) {
-      opened ??= import("../report/print.ts").then(({ openPrinter }) => openPrinter());
-      const printer = await opened;
+      const printer = await open();
       if (!printer.available) return { sentence: printer.sentence };
       return printer.print(html, { page, attachments: attachmentsOf(report), metadata: metadataOf(report) });
     },
     async close() {
-      const printer = await opened;
+      const printer = await opened?.catch(() => null);
       if (printer?.available) await printer.close();
     },
   };

@@ -32,7 +32,7 @@ export interface PublishedReport {
  */
 export async function publishReports(
   effects: Effects,
-  reports: readonly SetupReport[],
+  reports: Iterable<SetupReport>,
   options: PublishOptions,
 ): Promise<{ published: PublishedReport[]; noPdf: string | null }> {
   const wantsPages = options.formats.some((format) => format === "html" || format === "pdf");
@@ -62,14 +62,18 @@ export async function publishReports(
 /** Reports in work at the same time: while one is printed another is worked out and a third is written. */
 const AT_ONCE = 4;
 /** Does work for each, a few at a time, and gives the results in order. After a failure nothing new is begun. */
-async function fewAtOnce<T, R>(all: readonly T[], work: (one: T) => Promise<R>): Promise<R[]> {
+async function fewAtOnce<T, R>(all: Iterable<T>, work: (one: T) => Promise<R>): Promise<R[]> {
   const results: R[] = [];
-  let next = 0;
+  const rest = all[Symbol.iterator]();
+  let count = 0;
   let failed = false;
   const worker = async (): Promise<void> => {
-    for (let at = next++; at < all.length && !failed; at = next++) {
+    while (!failed) {
       try {
-        results[at] = await work(all[at] as T);
+        const next = rest.next();
+        if (next.done === true) return;
+        const at = count++;
+        results[at] = await work(next.value);
       } catch (error) {
         failed = true;
         throw error;

@@ -1,6 +1,7 @@
 import { Trouble } from "../../model/trouble.ts";
 import { diskEffects } from "../../records/diskEffects.ts";
-import { makeReports } from "../../records/makeReports.ts";
+import { type Rejection, reportsInWork } from "../../records/makeReports.ts";
+import { pdfFor } from "../../records/pdfFor.ts";
 import { readPlanFile } from "../../records/planFile.ts";
 import { type Format, type PublishedReport, publishReports } from "../../records/publishReports.ts";
 import { readLogs } from "../../records/readLogs.ts";
@@ -30,19 +31,36 @@ export async function report(paths: readonly string[], options: ReportOptions): 
   const formats = formatsOf(options.format);
   const issued = issuedTime(options.issued, process.env, effects.now());
   const plan = await readPlanFile(effects, options.plan);
-  const files = await readLogs(effects, paths);
-  const shown = { ...plan, ...unitsOf(options.show) };
-  const { reports, rejected } = workingOut(files, options.quiet === true, () =>
-    makeReports(files, { plan: shown, issued }),
-  );
-  const bar = progress("reports", reports.length, options.quiet === true);
-  const { published, noPdf } = await publishReports(effects, reports, {
-    folder: options.out,
-    formats,
-    page: options.page,
-    onDone: bar.step,
-  });
-  bar.done();
+  const printer = pdfFor({ ahead: formats.includes("pdf") });
+  try {
+    const files = await readLogs(effects, paths);
+    const shown = { ...plan, ...unitsOf(options.show) };
+    const { setups, reports, rejected } = workingOut(files, options.quiet === true, () => {
+      const inWork = reportsInWork(files, { plan: shown, issued });
+      return inWork.setups > 1 ? inWork : { ...inWork, reports: [...inWork.reports] };
+    });
+    const bar = progress("reports", setups, options.quiet === true);
+    const { published, noPdf } = await publishReports(effects, reports, {
+      folder: options.out,
+      formats,
+      page: options.page,
+      printer,
+      onDone: bar.step,
+    });
+    bar.done();
+    answer(options, { published, noPdf, rejected });
+  } finally {
+    await printer.close();
+  }
+}
+
+interface Done {
+  readonly published: readonly PublishedReport[];
+  readonly noPdf: string | null;
+  readonly rejected: readonly Rejection[];
+}
+/** Tells what is there now, and what is not and why. */
+function answer(options: ReportOptions, { published, noPdf, rejected }: Done): void {
   if (options.json) print(JSON.stringify(published.map(summary), null, 1));
   else if (!options.quiet) for (const entry of published) print(lines(entry));
   if (noPdf !== null) tell(`No PDF: ${noPdf}`);
