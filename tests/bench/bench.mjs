@@ -263,24 +263,29 @@ async function manyReports() {
   );
 }
 
-/** Seconds for the pages that are in a folder as HTML, one after the other in one page of the browser. */
+/** Seconds for the pages that are in a folder as HTML, set and printed one after the other in one page of the browser. */
 async function printReady(out) {
-  const { findBrowser, startBrowser, openSheetPage } = await sources(
+  const { findBrowser, startBrowser } = await sources(
     "print",
-    `export { findBrowser } from "./src/report/print/findBrowser.ts"; export { startBrowser } from "./src/report/print/browserProcess.ts"; export { openSheetPage } from "./src/report/print/sheetPage.ts";`,
+    `export { findBrowser } from "./src/report/print/findBrowser.ts"; export { startBrowser } from "./src/report/print/browserProcess.ts";`,
   );
   const pages = readdirSync(out)
     .filter((name) => name.endsWith(".html"))
     .map((name) => readFileSync(join(out, name), "utf8"));
-  const browser = await startBrowser(await findBrowser({}), 60_000);
+  const { browser, close } = await startBrowser(await findBrowser({}), 60_000);
   try {
-    const sheet = await openSheetPage(browser.browser);
-    await sheet.print(pages[0], "a4", 60_000);
+    const page = await browser.newPage();
+    await page.setJavaScriptEnabled(false);
+    const print = async (html) => {
+      await page.setContent(html, { waitUntil: "load" });
+      await page.pdf({ preferCSSPageSize: true, printBackground: true, tagged: true, outline: true });
+    };
+    await print(pages[0]);
     const begin = process.hrtime.bigint();
-    for (const page of pages) await sheet.print(page, "a4", 60_000);
+    for (const html of pages) await print(html);
     return Number(process.hrtime.bigint() - begin) / 1e9;
   } finally {
-    await browser.close();
+    await close();
   }
 }
 
