@@ -1,4 +1,5 @@
 import { fitHarmonics, type Harmonic } from "../../math/harmonics.ts";
+import { once } from "../../model/once.ts";
 import {
   angle,
   choice,
@@ -21,16 +22,16 @@ import { bearing, degrees } from "./shared/turn.ts";
 import { doubtOfLength } from "./shared/uncertainty.ts";
 import { deg, mm, sayMove, signedMm, stated, unsure, wayOf } from "./shared/words.ts";
 
-const jaw = { name: name(), angle: angle(), pitch: optional(positiveLength()) };
-const inputs = {
+const jaw = once(() => ({ name: name(), angle: angle(), pitch: optional(positiveLength()) }));
+const inputs = once(() => ({
   of: feature(),
   sag: optional(lengthFromZero()),
   /** What is moved: the part in the chuck, or the chuck. */
   move: optional(choice(["part", "chuck"])),
-  jaws: optional(list(object(jaw))),
-  screws: optional(list(object(jaw))),
+  jaws: optional(list(object(jaw()))),
+  screws: optional(list(object(jaw()))),
   "largest-move": optional(positiveLength()),
-};
+}));
 type Centering = Readonly<Inputs<typeof inputs>>;
 type Jaw = Readonly<Inputs<typeof jaw>>;
 const EMPTY = { x: null, y: null, eccentricity: null, ovality: null, lobing3: null, fim: null };

@@ -1,6 +1,7 @@
 import type { Points2 } from "../../math/points.ts";
 import type { Vec2 } from "../../math/vector.ts";
 import { inscribedCircle } from "../../math/zones/inscribedCircle.ts";
+import { once } from "../../model/once.ts";
 import {
   centerXY,
   feature,
@@ -20,13 +21,13 @@ import { placeUnknown, placeUnknownText } from "./shared/tip.ts";
 import { weightInputs, weightOf } from "./shared/weightInputs.ts";
 import { deg, mm, signedMm, stated, unsure } from "./shared/words.ts";
 
-const inputs = {
+const inputs = once(() => ({
   of: feature(),
   finished: positiveLength(),
   center: optional(centerXY()),
   allowance: optional(lengthFromZero()),
   ...weightInputs,
-};
+}));
 type CleanUp = Readonly<Inputs<typeof inputs>>;
 const EMPTY = {
   inscribedDiameter: null,

@@ -1,3 +1,4 @@
+import { once } from "../../model/once.ts";
 import {
   feature,
   type Inputs,
@@ -17,7 +18,7 @@ import { placeUnknown, placeUnknownText } from "./shared/tip.ts";
 import { weightInputs, weightOf } from "./shared/weightInputs.ts";
 import { mm, signedMm, signedSlope, stated } from "./shared/words.ts";
 
-const inputs = {
+const inputs = once(() => ({
   of: feature(),
   "below-low": optional(lengthFromZero()),
   finish: optional(lengthFromZero()),
@@ -28,7 +29,7 @@ const inputs = {
   "other-side": optional(lengthFromZero()),
   "finished-length": optional(positiveLength()),
   ...weightInputs,
-};
+}));
 type FaceCut = Readonly<Inputs<typeof inputs>>;
 const EMPTY = {
   lowest: null,

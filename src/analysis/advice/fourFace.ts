@@ -1,3 +1,4 @@
+import { once } from "../../model/once.ts";
 import { featuresByIndex, type Inputs, optional, place, positiveLength } from "../../model/plan/fields.ts";
 import { type Said, say } from "../../model/say.ts";
 import type { Move } from "../../model/setupReport.ts";
@@ -12,11 +13,11 @@ import { placeUnknown } from "./shared/tip.ts";
 import { degrees } from "./shared/turn.ts";
 import { deg, mm, signedMm, signedSlope, stated, wayOf } from "./shared/words.ts";
 
-const inputs = {
+const inputs = once(() => ({
   of: featuresByIndex(),
   height: optional(positiveLength()),
   center: optional(place()),
-};
+}));
 type FourFace = Readonly<Inputs<typeof inputs>>;
 const EMPTY = {
   common: null,

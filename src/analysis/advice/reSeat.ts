@@ -1,4 +1,5 @@
 import { summarise } from "../../math/statistics.ts";
+import { once } from "../../model/once.ts";
 import {
   choice,
   feature,
@@ -20,7 +21,7 @@ import { mm, signedMm, signedSlope, stated } from "./shared/words.ts";
 
 const QUANTITIES = ["slopeX", "slopeY", "x", "y", "z"] as const;
 type Quantity = (typeof QUANTITIES)[number];
-const inputs = {
+const inputs = once(() => ({
   /** The same thing after each seating, in order; or `ledger`: `feature` in the reports before this one. */
   of: oneOf([choice(["ledger"]), features()]),
   feature: optional(feature()),
@@ -28,7 +29,7 @@ const inputs = {
   limit: optional(positiveLength()),
   /** The length over which the limit holds for a slope. */
   over: optional(positiveLength()),
-};
+}));
 type ReSeat = Readonly<Inputs<typeof inputs>>;
 const EMPTY = { count: null, mean: null, deviation: null, range: null };
 

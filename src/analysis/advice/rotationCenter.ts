@@ -1,6 +1,7 @@
 import { fitCircle2 } from "../../math/fitCircle2.ts";
 import { points2 } from "../../math/points.ts";
 import type { RotationFit } from "../../math/rotationFit.ts";
+import { once } from "../../model/once.ts";
 import { featuresByIndex, type Inputs, optional, place } from "../../model/plan/fields.ts";
 import { type Said, say } from "../../model/say.ts";
 import type { AnalysisContext } from "../context.ts";
@@ -16,12 +17,12 @@ import { centerTrend } from "./shared/trend.ts";
 import { carry } from "./shared/turn.ts";
 import { mm, signedMm, signedSlope, unsure } from "./shared/words.ts";
 
-const inputs = {
+const inputs = once(() => ({
   of: featuresByIndex(),
   stored: optional(place()),
   /** The same at another height, for the tilt of the axis. */
   second: optional(featuresByIndex()),
-};
+}));
 type RotationCenter = Readonly<Inputs<typeof inputs>>;
 const EMPTY = { x: null, z: null, arm: null, rms: null, bSense: null, change: null, effects: null };
 

@@ -1,3 +1,4 @@
+import { once } from "../../model/once.ts";
 import {
   feature,
   features,
@@ -23,7 +24,7 @@ import { mm, signedMm, signedSlope, stated } from "./shared/words.ts";
 /** The thinnest blade of a common feeler set, 0.0015 in (common practice, no source). */
 const THINNEST_FEELER_MM = 0.04;
 
-const inputs = {
+const inputs = once(() => ({
   of: feature(),
   base: place().refine((p) => (p.x ?? 1) > 0 && (p.z ?? 1) > 0, {
     error: "expected base lengths above zero",
@@ -37,7 +38,7 @@ const inputs = {
   opposite: optional(feature()),
   /** The same face after one bolt each was pulled, in that order (header `bolt`). */
   bolts: optional(features()),
-};
+}));
 type SeatCheck = Readonly<Inputs<typeof inputs>>;
 const EMPTY = {
   leanOverHeight: null,

@@ -1,3 +1,4 @@
+import { once } from "../../model/once.ts";
 import { choice, feature, type Inputs, optional, place, positiveLength } from "../../model/plan/fields.ts";
 import { type Said, say } from "../../model/say.ts";
 import type { Move } from "../../model/setupReport.ts";
@@ -12,7 +13,7 @@ import { degrees } from "./shared/turn.ts";
 import { doubtOf } from "./shared/uncertainty.ts";
 import { sayMove, signedDeg, signedMm, signedSlope, stated } from "./shared/words.ts";
 
-const inputs = {
+const inputs = once(() => ({
   of: feature(),
   stops: optional(stops()),
   pivot: optional(pivot()),
@@ -20,7 +21,7 @@ const inputs = {
   /** Where an indicator stands during the move: x on the face for a yaw, z upright on the base for a lean. */
   indicator: optional(place()),
   "largest-move": optional(positiveLength()),
-};
+}));
 type SquareUp = Readonly<Inputs<typeof inputs>>;
 
 /**

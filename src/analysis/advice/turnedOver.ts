@@ -1,3 +1,4 @@
+import { once } from "../../model/once.ts";
 import { feature, features, type Inputs, optional } from "../../model/plan/fields.ts";
 import { type Said, say } from "../../model/say.ts";
 import type { AnalysisContext } from "../context.ts";
@@ -10,7 +11,7 @@ import { placeUnknown, placeUnknownText } from "./shared/tip.ts";
 import { doubtOf } from "./shared/uncertainty.ts";
 import { deg, mm, signedMm, signedSlope } from "./shared/words.ts";
 
-const inputs = {
+const inputs = once(() => ({
   first: optional(feature()),
   second: optional(feature()),
   map: optional(feature()),
@@ -18,7 +19,7 @@ const inputs = {
   seat: optional(feature()),
   /** The new face swept again after each unclamping and seating. */
   "re-clamped": optional(features()),
-};
+}));
 type TurnedOver = Readonly<Inputs<typeof inputs>>;
 const EMPTY = { parallelism: null, wedgeX: null, wedgeY: null, thickAngle: null, thickness: null };
 /** A wedge that differs from the seat's by less than this part of the larger looks like the seat. */

@@ -1,3 +1,4 @@
+import { once } from "../../model/once.ts";
 import {
   feature,
   type Inputs,
@@ -20,7 +21,7 @@ import { placeUnknown, placeUnknownText } from "./shared/tip.ts";
 import { carry, cosSin } from "./shared/turn.ts";
 import { listed, signedMm, stated } from "./shared/words.ts";
 
-const inputs = {
+const inputs = once(() => ({
   of: optional(feature()),
   register: optional(oneOf([name(), plainNumber()])),
   old: optional(place()),
@@ -30,7 +31,7 @@ const inputs = {
   center: optional(place()),
   /** A change larger than this asks for a second look. */
   "largest-change": optional(positiveLength()),
-};
+}));
 type WorkOffset = Readonly<Inputs<typeof inputs>>;
 const AXES = ["x", "y", "z"] as const;
 type Axis = (typeof AXES)[number];

@@ -5,7 +5,7 @@ import { propagate } from "../propagate.ts";
 import { uncertaintyOfLength } from "../uncertainty.ts";
 import type { CharacteristicKind } from "./contract.ts";
 
-const inputs = {};
+const inputs = () => ({});
 const DIRECTED = ["plane", "line", "circle", "cylinder", "axis"];
 
 /**

@@ -1,11 +1,12 @@
 import { angularityZone } from "../../math/zones/orientationZone.ts";
+import { once } from "../../model/once.ts";
 import { angle } from "../../model/plan/fields.ts";
 import { say } from "../../model/say.ts";
 import { toDegrees } from "../decide.ts";
 import { datumChoice, faceZone } from "../judging/orientation.ts";
 import type { CharacteristicKind } from "./contract.ts";
 
-const inputs = { angle: angle(), datum: datumChoice() };
+const inputs = once(() => ({ angle: angle(), datum: datumChoice() }));
 
 /**
  * Angularity of a face (ISO 1101): least distance of two parallel planes at the stated angle to the datum plane that hold

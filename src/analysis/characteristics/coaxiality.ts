@@ -8,7 +8,7 @@ import { uncertaintyOfLength } from "../uncertainty.ts";
 import type { CharacteristicKind } from "./contract.ts";
 import { endAt, endsAlong } from "./position.ts";
 
-const inputs = {};
+const inputs = () => ({});
 
 /**
  * Coaxiality (ISO 1101): diameter of the cylinder about the datum axis that holds the axis over its measured length, mm:

@@ -1,8 +1,9 @@
+import { once } from "../../model/once.ts";
 import { say } from "../../model/say.ts";
 import { formValue, zoneChoice } from "../judging/formValue.ts";
 import type { CharacteristicKind } from "./contract.ts";
 
-const inputs = { zone: zoneChoice() };
+const inputs = once(() => ({ zone: zoneChoice() }));
 
 /**
  * Cylindricity (ISO 12180): least radial distance of two coaxial cylinders that hold all points, mm; the axis is searched

@@ -1,3 +1,4 @@
+import { once } from "../../model/once.ts";
 import { choice, optional } from "../../model/plan/fields.ts";
 import { type Said, say } from "../../model/say.ts";
 import type { AnalysisContext } from "../context.ts";
@@ -11,7 +12,7 @@ import { propagate } from "../propagate.ts";
 import { uncertaintyOfSigned } from "../uncertainty.ts";
 import type { CharacteristicKind, Evaluation, Operands } from "./contract.ts";
 
-const inputs = { size: optional(choice(["least-squares", "inscribed", "circumscribed"])) };
+const inputs = once(() => ({ size: optional(choice(["least-squares", "inscribed", "circumscribed"])) }));
 
 /**
  * Diameter of a circle, cylinder or sphere, mm: of the least-squares fit, or of the largest inscribed or smallest

@@ -1,5 +1,6 @@
 import { centroid } from "../../math/points.ts";
 import { dot, subtract, type Vec3 } from "../../math/vector.ts";
+import { once } from "../../model/once.ts";
 import { axis, optional } from "../../model/plan/fields.ts";
 import { say } from "../../model/say.ts";
 import type { AnalysisContext } from "../context.ts";
@@ -14,7 +15,7 @@ import { type GeometryOf, propagate } from "../propagate.ts";
 import { uncertaintyOfLength, uncertaintyOfSigned } from "../uncertainty.ts";
 import type { CharacteristicKind, Evaluation, Operands } from "./contract.ts";
 
-const inputs = { along: optional(axis()), datum: datumChoice() };
+const inputs = once(() => ({ along: optional(axis()), datum: datumChoice() }));
 const PLACED = ["point", "circle", "plane", "sphere"];
 
 /**

@@ -7,7 +7,7 @@ import { propagate } from "../propagate.ts";
 import { uncertaintyOfLength } from "../uncertainty.ts";
 import type { CharacteristicKind } from "./contract.ts";
 
-const inputs = {};
+const inputs = () => ({});
 
 /**
  * Eccentricity: distance of a circle's centre from the axis of the sweep, or of a touched circle from the log's zero, mm,

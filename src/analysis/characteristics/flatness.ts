@@ -1,8 +1,9 @@
+import { once } from "../../model/once.ts";
 import { say } from "../../model/say.ts";
 import { formValue, zoneChoice } from "../judging/formValue.ts";
 import type { CharacteristicKind } from "./contract.ts";
 
-const inputs = { zone: zoneChoice() };
+const inputs = once(() => ({ zone: zoneChoice() }));
 
 /**
  * Flatness of a plane (ISO 1101): least distance of two parallel planes that hold all points, mm. `zone: least-squares`

@@ -1,5 +1,6 @@
 import { fitHarmonics } from "../../math/harmonics.ts";
 import { toFrame } from "../../math/points.ts";
+import { once } from "../../model/once.ts";
 import { count } from "../../model/plan/fields.ts";
 import { say } from "../../model/say.ts";
 import { readingScale } from "../fitting/readingScale.ts";
@@ -9,7 +10,7 @@ import { tooFewPoints } from "../judging/reasons.ts";
 import { uncertaintyOfLength } from "../uncertainty.ts";
 import type { CharacteristicKind } from "./contract.ts";
 
-const inputs = { n: count() };
+const inputs = once(() => ({ n: count() }));
 const FITTED_TOGETHER = 4;
 
 /**

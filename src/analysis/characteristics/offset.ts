@@ -1,4 +1,5 @@
 import { subtract, type Vec3 } from "../../math/vector.ts";
+import { once } from "../../model/once.ts";
 import { axis, feature, oneOf, optional, place } from "../../model/plan/fields.ts";
 import { say } from "../../model/say.ts";
 import { axisIndex } from "../fitting/lineFrame.ts";
@@ -8,7 +9,7 @@ import { propagate } from "../propagate.ts";
 import { uncertaintyOfLength, uncertaintyOfSigned } from "../uncertainty.ts";
 import type { CharacteristicKind } from "./contract.ts";
 
-const inputs = { from: oneOf([place(), feature()]), along: optional(axis()) };
+const inputs = once(() => ({ from: oneOf([place(), feature()]), along: optional(axis()) }));
 
 /**
  * Offset: distance of the centre of a circle, sphere or point from `from`, a place (axes left out do not count) or the

@@ -1,10 +1,11 @@
 import { perpendicularityZone } from "../../math/zones/orientationZone.ts";
+import { once } from "../../model/once.ts";
 import { optional, positiveLength } from "../../model/plan/fields.ts";
 import { say } from "../../model/say.ts";
 import { acrossPart, axisZone, datumChoice, faceZone } from "../judging/orientation.ts";
 import type { CharacteristicKind } from "./contract.ts";
 
-const inputs = { datum: datumChoice(), length: optional(positiveLength()) };
+const inputs = once(() => ({ datum: datumChoice(), length: optional(positiveLength()) }));
 
 /**
  * Perpendicularity (ISO 1101), mm. Of a face: least distance of two parallel planes square to the datum plane that hold all

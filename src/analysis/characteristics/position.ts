@@ -1,4 +1,5 @@
 import { add, scale, type Vec3 } from "../../math/vector.ts";
+import { once } from "../../model/once.ts";
 import { place } from "../../model/plan/fields.ts";
 import { say } from "../../model/say.ts";
 import type { FittedFeature, Geometry } from "../fittedFeature.ts";
@@ -9,7 +10,7 @@ import { uncertaintyOfLength } from "../uncertainty.ts";
 import type { CharacteristicKind } from "./contract.ts";
 import { fromPlace } from "./offset.ts";
 
-const inputs = { at: place() };
+const inputs = once(() => ({ at: place() }));
 
 /**
  * Position (ISO 1101): diameter of the zone about the place `at` that holds the centre, twice its distance, mm; axes that

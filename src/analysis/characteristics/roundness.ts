@@ -1,5 +1,6 @@
 import { fitCircle2 } from "../../math/fitCircle2.ts";
 import { type CircleZone, zoneCircle } from "../../math/zones/zoneCircle.ts";
+import { once } from "../../model/once.ts";
 import { say } from "../../model/say.ts";
 import type { AnalysisContext } from "../context.ts";
 import { fitKind } from "../features/index.ts";
@@ -11,7 +12,7 @@ import { tooFewPoints } from "../judging/reasons.ts";
 import { uncertaintyOfForm } from "../uncertainty.ts";
 import type { CharacteristicKind, Evaluation, Operands } from "./contract.ts";
 
-const inputs = { zone: zoneChoice() };
+const inputs = once(() => ({ zone: zoneChoice() }));
 type Zone = "minimum" | "least-squares";
 
 /**

@@ -1,4 +1,5 @@
 import type { Sweep } from "../../model/measurement.ts";
+import { once } from "../../model/once.ts";
 import { lengthFromZero, optional } from "../../model/plan/fields.ts";
 import { say } from "../../model/say.ts";
 import type { FittedFeature } from "../fittedFeature.ts";
@@ -7,7 +8,7 @@ import { evaluation, noValue, travelTerm } from "../judging/evaluation.ts";
 import { uncertaintyOfForm } from "../uncertainty.ts";
 import type { CharacteristicKind } from "./contract.ts";
 
-const inputs = { sag: optional(lengthFromZero()) };
+const inputs = once(() => ({ sag: optional(lengthFromZero()) }));
 
 /**
  * Runout of a sweep: full indicator movement, largest less smallest reading, mm. The sag of the arm stated in the log's

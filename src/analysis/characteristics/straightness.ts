@@ -1,8 +1,9 @@
+import { once } from "../../model/once.ts";
 import { say } from "../../model/say.ts";
 import { formValue, zoneChoice } from "../judging/formValue.ts";
 import type { CharacteristicKind } from "./contract.ts";
 
-const inputs = { zone: zoneChoice() };
+const inputs = once(() => ({ zone: zoneChoice() }));
 
 /**
  * Straightness of a line (ISO 12780 sense): least distance of two parallel lines that hold all points in the plane of

@@ -1,4 +1,5 @@
 import { dot, subtract, type Vec3 } from "../../math/vector.ts";
+import { once } from "../../model/once.ts";
 import { axis, optional, positiveLength } from "../../model/plan/fields.ts";
 import { say } from "../../model/say.ts";
 import { extentAlong } from "../features/line.ts";
@@ -9,7 +10,7 @@ import { propagate } from "../propagate.ts";
 import { uncertaintyOfSigned } from "../uncertainty.ts";
 import type { CharacteristicKind } from "./contract.ts";
 
-const inputs = { along: axis(), per: optional(positiveLength()) };
+const inputs = once(() => ({ along: axis(), per: optional(positiveLength()) }));
 
 /**
  * Tilt of a plane or line: its rise in mm `per` a length along an axis of the frame (absent: over the measured span), signed.

@@ -144,12 +144,13 @@ export const featuresByIndex = once(() =>
     .meta(about({ expects: "features by B index, such as {0: face-0, 90: face-90}" })),
 );
 
-export type PlanShape = z.ZodRawShape;
-export type Inputs<S extends PlanShape> = z.output<z.ZodObject<S>>;
+/** Keys with their types, made when a plan has such an entry. */
+export type PlanShape = () => z.ZodRawShape;
+export type Inputs<S extends PlanShape> = z.output<z.ZodObject<ReturnType<S>>>;
 const optionalOf = onceFor((type: z.ZodType) => type.optional());
 export const optional = <T extends z.ZodType>(type: T) => optionalOf(type) as z.ZodOptional<T>;
 export const list = <T extends z.ZodType>(type: T) => z.array(type).min(1);
-export const object = <S extends PlanShape>(shape: S) => z.strictObject(shape);
+export const object = <S extends z.ZodRawShape>(shape: S) => z.strictObject(shape);
 export const oneOf = <const T extends readonly [z.ZodType, z.ZodType, ...z.ZodType[]]>(types: T) =>
   z.union(types);
 

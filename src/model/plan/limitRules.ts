@@ -13,7 +13,7 @@ type LimitKey = (typeof LIMIT_KEYS)[number];
  */
 export function readLimits(entry: KindEntry<CharacteristicPlanKind>, remarks: Remarks): Limits {
   const { kind, raw, path } = entry;
-  const given = LIMIT_KEYS.filter((key) => Object.hasOwn(raw, key) && !Object.hasOwn(kind.inputs, key));
+  const given = LIMIT_KEYS.filter((key) => Object.hasOwn(raw, key) && !Object.hasOwn(kind.inputs(), key));
   const value = (key: LimitKey): number | null => {
     const read = given.includes(key) ? quantity(kind.limitDimension).safeParse(raw[key]) : null;
     return read?.success === true ? read.data : null;

@@ -207,11 +207,11 @@ export const characteristicEntry = onceFor((kind: CharacteristicPlanKind) =>
     of: feature(),
     ...(kind.to.length === 0 ? {} : { to: kind.toRequired ? feature() : optional(feature()) }),
     ...limitShape(kind),
-    ...kind.inputs,
+    ...kind.inputs(),
   }),
 );
 export const adviceEntry = onceFor((kind: PlanKind) =>
-  object({ kind: z.literal(kind.kind), ...kind.inputs }),
+  object({ kind: z.literal(kind.kind), ...kind.inputs() }),
 );
 
 /** What is read entry by entry. */

@@ -85,7 +85,7 @@ function checkIds(sections: Sections, remarks: Remarks): void {
 
 function checkOperands(entry: KindEntry<CharacteristicPlanKind>, sections: Sections, remarks: Remarks): void {
   const { kind, raw, path } = entry;
-  if (kind.to.length === 0 && Object.hasOwn(raw, "to") && !Object.hasOwn(kind.inputs, "to"))
+  if (kind.to.length === 0 && Object.hasOwn(raw, "to") && !Object.hasOwn(kind.inputs(), "to"))
     remarks.problem([...path, "to"], `"to" is not for ${kind.kind}, which has no datum; take it away`, "key");
   checkFit(entry, "of", kind.of, sections, remarks);
   checkFit(entry, "to", kind.to, sections, remarks);

@@ -146,7 +146,7 @@ function toCharacteristic(
 ): CharacteristicPlan {
   const all = checked(value);
   const inputs: Record<string, unknown> = {};
-  for (const key of Object.keys(kind.inputs)) if (all[key] !== undefined) inputs[key] = all[key];
+  for (const key of Object.keys(kind.inputs())) if (all[key] !== undefined) inputs[key] = all[key];
   return {
     id: String(all.id),
     kind: kind.kind,

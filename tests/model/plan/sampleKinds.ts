@@ -30,7 +30,7 @@ export const SAMPLE_KINDS: PlanKinds = {
       of: ["plane"],
       to: [],
       toRequired: false,
-      inputs: { zone: optional(choice(["minimum", "least-squares"])) },
+      inputs: () => ({ zone: optional(choice(["minimum", "least-squares"])) }),
     },
     {
       kind: "perpendicularity",
@@ -39,7 +39,10 @@ export const SAMPLE_KINDS: PlanKinds = {
       of: ["plane", "cylinder", "axis"],
       to: ["plane"],
       toRequired: true,
-      inputs: { length: optional(positiveLength()), datum: optional(choice(["least-squares", "tangent"])) },
+      inputs: () => ({
+        length: optional(positiveLength()),
+        datum: optional(choice(["least-squares", "tangent"])),
+      }),
     },
     {
       kind: "diameter",
@@ -48,7 +51,7 @@ export const SAMPLE_KINDS: PlanKinds = {
       of: ["circle", "cylinder", "sphere"],
       to: [],
       toRequired: false,
-      inputs: { size: optional(choice(["least-squares", "inscribed", "circumscribed"])) },
+      inputs: () => ({ size: optional(choice(["least-squares", "inscribed", "circumscribed"])) }),
     },
     {
       kind: "angle",
@@ -57,7 +60,7 @@ export const SAMPLE_KINDS: PlanKinds = {
       of: ["plane", "line"],
       to: ["plane", "line"],
       toRequired: true,
-      inputs: {},
+      inputs: () => ({}),
     },
     {
       kind: "offset",
@@ -67,13 +70,13 @@ export const SAMPLE_KINDS: PlanKinds = {
       of: ["circle", "sphere", "point"],
       to: [],
       toRequired: false,
-      inputs: { from: oneOf([place(), feature()]), along: optional(choice(["x", "y", "z"])) },
+      inputs: () => ({ from: oneOf([place(), feature()]), along: optional(choice(["x", "y", "z"])) }),
     },
   ],
   advice: [
     {
       kind: "square-up",
-      inputs: {
+      inputs: () => ({
         of: feature(),
         stops: optional(
           list(
@@ -87,13 +90,13 @@ export const SAMPLE_KINDS: PlanKinds = {
         ),
         pivot: optional(name()),
         rotary: optional(choice(["b"])),
-      },
+      }),
     },
-    { kind: "four-face", inputs: { of: featuresByIndex(), height: length() } },
-    { kind: "re-seat", inputs: { of: oneOf([features(), choice(["ledger"])]), limit: length() } },
+    { kind: "four-face", inputs: () => ({ of: featuresByIndex(), height: length() }) },
+    { kind: "re-seat", inputs: () => ({ of: oneOf([features(), choice(["ledger"])]), limit: length() }) },
     {
       kind: "clean-up",
-      inputs: {
+      inputs: () => ({
         of: feature(),
         finished: positiveLength(),
         center: optional(centerXY()),
@@ -102,7 +105,7 @@ export const SAMPLE_KINDS: PlanKinds = {
         b: optional(plainNumber()),
         quiet: optional(yesNo()),
         heat: optional(quantity("temperature")),
-      },
+      }),
     },
   ],
 };

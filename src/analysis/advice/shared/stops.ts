@@ -1,3 +1,4 @@
+import { once } from "../../../model/once.ts";
 import {
   choice,
   type Inputs,
@@ -12,17 +13,17 @@ import {
 } from "../../../model/plan/fields.ts";
 import type { Move } from "../../../model/setupReport.ts";
 
-const stopShape = {
+const stopShape = once(() => ({
   name: name(),
   x: optional(length()),
   z: optional(length()),
   pitch: optional(positiveLength()),
   screw: optional(choice(["in-moves +z", "in-moves -z", "in-moves +y", "in-moves -y"])),
-};
+}));
 /** Stops of a face (with `x`) and supports under the base (with `z`), each with its screw where it has one. */
 export const stops = () =>
   list(
-    object(stopShape).refine((stop) => (stop.x === undefined) !== (stop.z === undefined), {
+    object(stopShape()).refine((stop) => (stop.x === undefined) !== (stop.z === undefined), {
       error: "a stop has x (a stop along the face) or z (a support under the base), one of them",
     }),
   );
