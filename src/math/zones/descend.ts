@@ -43,8 +43,10 @@ export function descend<Position>(
   let family = model.linearise(position);
   let value = measure(family, model.sides);
   let room = limits;
+  let looked: readonly number[] = [];
   for (let steps = 0; ; steps++) {
-    const best = minimax(family, room, model.sides);
+    const best = minimax(family, room, model.sides, looked);
+    looked = best.looked;
     const gain = value - best.promised;
     const ended = () => {
       const held = certify(family, model.sides, 1e-11 * model.scale);

@@ -17,6 +17,8 @@ export interface MinimaxStep {
   readonly lower: readonly Support[];
   /** True when the limit on the step, not the points, holds the optimum. */
   readonly limited: boolean;
+  /** The points that were looked at: a good beginning for a family near by. */
+  readonly looked: readonly number[];
 }
 
 /** Largest and smallest value of the family after `step`, and who has them. */
@@ -104,7 +106,12 @@ function smallProgramme(
  * Weights sum to one on each side and balance the gradients; they are the derivatives of the value.
  * Source: one-sided and two-sided Chebyshev approximation by exchange, E. W. Cheney 1966.
  */
-export function minimax(family: AffineFamily, limits: Float64Array, sides: Sides): MinimaxStep {
+export function minimax(
+  family: AffineFamily,
+  limits: Float64Array,
+  sides: Sides,
+  looked: readonly number[] = [],
+): MinimaxStep {
   const { size } = family;
   const first = extremes(family, new Float64Array(size));
   const middle = (first.largest + first.smallest) / 2;
@@ -112,7 +119,7 @@ export function minimax(family: AffineFamily, limits: Float64Array, sides: Sides
   let reach = first.largest - first.smallest;
   for (let j = 0; j < size; j++) reach += 2 * limits[j]! * scales[j]!;
   const frame = { scales, limits, middle, reach: reach > 0 ? reach : 1, sides };
-  const start = [...firstPoints(family)];
+  const start = [...new Set([...firstPoints(family), ...looked])];
   const working: Working = { upper: [...start], lower: sides === "range" ? [...start] : [] };
   const [uppers, lowers] = [new Set(start), new Set(working.lower)];
   for (let round = 0; ; round++) {
@@ -124,7 +131,8 @@ export function minimax(family: AffineFamily, limits: Float64Array, sides: Sides
     if (known || round >= 200) {
       const { upper, lower } = sideWeights(solution.weights, working);
       const promised = solution.value + (sides === "max" ? middle : 0);
-      return { step, promised, upper, lower, limited: solution.boxWeight > 1e-12 };
+      const limited = solution.boxWeight > 1e-12;
+      return { step, promised, upper, lower, limited, looked: [...new Set([...uppers, ...lowers])] };
     }
     if (!uppers.has(worst.top)) working.upper.push(worst.top);
     uppers.add(worst.top);
