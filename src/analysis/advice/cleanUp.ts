@@ -26,7 +26,7 @@ const inputs = once(() => ({
   finished: positiveLength(),
   center: optional(centerXY()),
   allowance: optional(lengthFromZero()),
-  ...weightInputs,
+  ...weightInputs(),
 }));
 type CleanUp = Readonly<Inputs<typeof inputs>>;
 const EMPTY = {

@@ -28,7 +28,7 @@ const inputs = once(() => ({
   ),
   "other-side": optional(lengthFromZero()),
   "finished-length": optional(positiveLength()),
-  ...weightInputs,
+  ...weightInputs(),
 }));
 type FaceCut = Readonly<Inputs<typeof inputs>>;
 const EMPTY = {
