@@ -43,16 +43,16 @@ const LONG_LOG_BYTES = 5_000_000;
  * Says on a terminal that large logs are being worked out, while `work` runs; the line is taken away afterwards. A single
  * log is one piece of work without steps that could be counted.
  */
-export function workingOut<T>(
+export async function workingOut<T>(
   logs: readonly { readonly bytes: { readonly length: number } }[],
   quiet: boolean,
-  work: () => T,
-): T {
+  work: () => T | Promise<T>,
+): Promise<T> {
   const bytes = logs.reduce((sum, log) => sum + log.bytes.length, 0);
   if (quiet || process.stderr.isTTY !== true || bytes < LONG_LOG_BYTES) return work();
   process.stderr.write(`working out ${Math.round(bytes / 1e6)} MB of logs ...`);
   try {
-    return work();
+    return await work();
   } finally {
     process.stderr.write("\r\u001b[K");
   }

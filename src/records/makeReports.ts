@@ -1,3 +1,4 @@
+import { setImmediate } from "node:timers/promises";
 import { analyse, finishReport } from "../analysis/analyse.ts";
 import { groupBySetup } from "../ingest/groupBySetup.ts";
 import { mergeLogs } from "../ingest/mergeLogs.ts";
@@ -38,20 +39,31 @@ export interface ReportsInWork {
 
 /** The whole road from logs to finished reports, one for each setup. Pure but for nothing: no file is touched. */
 export function makeReports(files: readonly LogFile[], options: MakeOptions): MadeReports {
-  const { reports, rejected } = reportsInWork(files, options);
+  const { reports, rejected } = inWork(
+    files,
+    files.map((file) => understandLog(file, options.plan)),
+    options,
+  );
   return { reports: [...reports], rejected };
 }
 
-/** The same road, each report at the time it is taken. */
-export function reportsInWork(files: readonly LogFile[], options: MakeOptions): ReportsInWork {
-  const understood: UnderstoodLog[] = [];
-  const rejected: Rejection[] = [];
+/** The same road for many: each log and each report by itself, so that a browser can start meanwhile. */
+export async function reportsInWork(files: readonly LogFile[], options: MakeOptions): Promise<ReportsInWork> {
+  const logs: (UnderstoodLog | RejectedLog)[] = [];
   for (const file of files) {
-    const log = understandLog(file, options.plan);
-    if (log.ok) understood.push(log);
-    else rejected.push(rejectionOf(log));
+    logs.push(understandLog(file, options.plan));
+    await setImmediate();
   }
-  const groups = groupBySetup(understood);
+  return inWork(files, logs, options);
+}
+
+function inWork(
+  files: readonly LogFile[],
+  logs: readonly (UnderstoodLog | RejectedLog)[],
+  options: MakeOptions,
+): ReportsInWork {
+  const groups = groupBySetup(logs.filter((log) => log.ok));
+  const rejected = logs.filter((log) => !log.ok).map(rejectionOf);
   const { plan, issued, history } = options;
   function* reports(): Generator<SetupReport> {
     const ids = new Set<string>();

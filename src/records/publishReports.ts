@@ -1,3 +1,4 @@
+import { setImmediate } from "node:timers/promises";
 import type { Effects } from "../model/effects.ts";
 import type { SetupReport } from "../model/setupReport.ts";
 import { reportCsv } from "../report/reportCsv.ts";
@@ -68,7 +69,10 @@ async function fewAtOnce<T, R>(all: Iterable<T>, work: (one: T) => Promise<R>): 
   let count = 0;
   let failed = false;
   const worker = async (): Promise<void> => {
-    while (!failed) {
+    for (;;) {
+      // What has come from the browser meanwhile goes first.
+      await setImmediate();
+      if (failed) return;
       try {
         const next = rest.next();
         if (next.done === true) return;

@@ -31,7 +31,7 @@ export async function check(paths: readonly string[], options: CheckOptions): Pr
   const issued = issuedTime(undefined, process.env, effects.now());
   const files = await readLogs(effects, paths);
   const plan = await planFor(effects, options.plan, files);
-  const { reports, rejected } = workingOut(files, options.quiet === true, () =>
+  const { reports, rejected } = await workingOut(files, options.quiet === true, () =>
     makeReports(files, { plan, issued, enclose: options.json === true }),
   );
   if (options.json) print(JSON.stringify(reports.length === 1 ? reports[0] : reports, null, 1));

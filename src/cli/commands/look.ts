@@ -31,7 +31,7 @@ export async function look(paths: readonly string[], options: LookOptions): Prom
   const files = await readLogs(effects, paths);
   if (options.draft) return draft(files);
   if (options.normalise !== undefined) return normalise(files, plan, options.normalise);
-  const looked = workingOut(files, options.quiet === true, () =>
+  const looked = await workingOut(files, options.quiet === true, () =>
     files.map((file) => understandLog(file, plan)),
   );
   const rejected = looked.filter((log) => !log.ok);

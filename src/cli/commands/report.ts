@@ -35,8 +35,8 @@ export async function report(paths: readonly string[], options: ReportOptions): 
   try {
     const files = await readLogs(effects, paths);
     const shown = { ...plan, ...unitsOf(options.show) };
-    const { setups, reports, rejected } = workingOut(files, options.quiet === true, () => {
-      const inWork = reportsInWork(files, { plan: shown, issued });
+    const { setups, reports, rejected } = await workingOut(files, options.quiet === true, async () => {
+      const inWork = await reportsInWork(files, { plan: shown, issued });
       return inWork.setups > 1 ? inWork : { ...inWork, reports: [...inWork.reports] };
     });
     const bar = progress("reports", setups, options.quiet === true);
