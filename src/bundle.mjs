@@ -48,7 +48,7 @@ export async function bundle({ outdir, version }) {
   writeFileSync(join(cli, "package.json"), '{ "type": "commonjs" }\n');
   chmodSync(program, 0o755);
 
-  const sample = join(root, "sample-logs/4-published-plate");
+  const sample = join(root, "sample-logs/1-column");
   const plan = ["--plan", join(sample, "plan.yaml")];
   const others = readdirSync(join(root, COMMANDS)).filter(
     (name) => !ANSWERS.includes(name.replace(".ts", "")),

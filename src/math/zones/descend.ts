@@ -9,6 +9,8 @@ export interface DescentModel<Position> {
   readonly scale: number;
   linearise(position: Position): AffineFamily;
   move(position: Position, step: Float64Array): Position;
+  /** Whether a position that was reached shows that the way down has no end; the descent stops there. */
+  endless?(position: Position): boolean;
 }
 /** A stationary position with the value there, and the points that hold it. */
 export interface Descent<Position> {
@@ -71,7 +73,7 @@ export function descend<Position>(
         steps,
       };
     };
-    if (!(gain > rounding) || steps >= 150) return ended();
+    if (!(gain > rounding) || steps >= 150 || (steps > 0 && model.endless?.(position))) return ended();
     const next = model.move(position, best.step);
     const nextFamily = model.linearise(next);
     const nextValue = measure(nextFamily, model.sides);

@@ -1,5 +1,5 @@
 import type { NoResult, Outcome } from "../outcome.ts";
-import type { Points3 } from "../points.ts";
+import { type Points3, rangeOf } from "../points.ts";
 import { add, subtract, type Vec3 } from "../vector.ts";
 import { admit, centred3, refuse } from "./admission.ts";
 import { type Descent, descend } from "./descend.ts";
@@ -43,6 +43,12 @@ function distanceFamily({ x, y, z }: Points3, [cx, cy, cz]: Vec3, sign: 1 | -1) 
   return { values, gradients, size: 3 };
 }
 
+/** Whether a centre lies outside the box of the points: no sphere between them is held there, it grows on and on. */
+function outsideOf({ x, y, z }: Points3): (center: Vec3) => boolean {
+  const box = [rangeOf(x), rangeOf(y), rangeOf(z)];
+  return (center) => box.some(({ low, high }, axis) => center[axis]! < low || center[axis]! > high);
+}
+
 interface Solved {
   readonly center: Vec3;
   readonly best: Descent<Vec3>;
@@ -58,6 +64,7 @@ function solve(points: Points3, start: Vec3, kind: Kind): Solved | NoResult {
     scale: set.size,
     linearise: (center: Vec3) => distanceFamily(set.points, center, sign),
     move: (center: Vec3, step: Float64Array): Vec3 => add(center, [step[0]!, step[1]!, step[2]!]),
+    ...(kind === "inscribed" && { endless: outsideOf(set.points) }),
   };
   const half = set.size / 2;
   const best = descend(model, subtract(start, set.center), new Float64Array([half, half, half]));

@@ -54,6 +54,25 @@ describe("random balls", () => {
     const inner = inscribedSphere(points, start);
     if (inner.ok) expect(Math.min(...radii(places, inner.center))).toBeCloseTo(inner.radius, 10);
   });
+  it("find the sphere between the points from a start far from its centre, none in a touched half", () => {
+    const reach = Math.max(...OCTAHEDRON.flat());
+    const near = inscribedSphere(points3(OCTAHEDRON), [0, 0, 0.01 * reach]);
+    const far = inscribedSphere(points3(OCTAHEDRON), [0.1 * reach, 0.2 * reach, -0.3 * reach]);
+    if (!near.ok || !far.ok) throw new Error("no result");
+    expect(far.radius).toBeCloseTo(near.radius, 9);
+    // The usual touches on a reference ball: its pole, four half-way up and four just above its equator.
+    const half = [0, 1, 2, 3].flatMap((i): Vec3[] => {
+      const [c, s] = [Math.cos((i * Math.PI) / 2), Math.sin((i * Math.PI) / 2)];
+      return [
+        [20 * c, 20 * s, 0.5],
+        [20 * Math.SQRT1_2 * c, 20 * Math.SQRT1_2 * s, 20 * Math.SQRT1_2],
+      ];
+    });
+    expect(inscribedSphere(points3([[0, 0, 20], ...half]), [0, 0, 0])).toMatchObject({
+      ok: false,
+      code: "no-convergence",
+    });
+  });
   it("refuse what leaves a side open, too few points and no numbers", () => {
     const cap = [...Array(20).keys()].map(
       (i): Vec3 => scale(unit([Math.cos(i), Math.sin(i), 2 + (i % 3)]), 20),
