@@ -1,12 +1,8 @@
 import { fitSphere } from "../../math/fitSphere.ts";
 import type { Outcome } from "../../math/outcome.ts";
 import { add, length, subtract } from "../../math/vector.ts";
-import {
-  circumscribedSphere,
-  inscribedSphere,
-  type OneSphere,
-  zoneSphere,
-} from "../../math/zones/zoneSphere.ts";
+import { circumscribedSphere } from "../../math/zones/circumscribedSphere.ts";
+import { inscribedSphere, type OneSphere, zoneSphere } from "../../math/zones/zoneSphere.ts";
 import { say } from "../../model/say.ts";
 import { formZone, spreadOf } from "../fitting/formZone.ts";
 import { movedRadially, roundSide } from "../fitting/touches.ts";
@@ -71,7 +67,7 @@ export const sphere: FitKind = {
           ? formZone(leastSquares, zone.width, zone.proof, zone.outer, zone.inner)
           : { leastSquares, minimum: leastSquares, proof: "none" },
         inscribed: held(inscribedSphere(points, start)),
-        circumscribed: held(circumscribedSphere(points, start)),
+        circumscribed: held(circumscribedSphere(points)),
       },
     };
   },

@@ -25,7 +25,7 @@ export interface OneSphere {
   /** The smallest about all points is the only one (the problem is convex); the largest between them is local. */
   readonly proof: "global" | "local";
 }
-type Kind = "zone" | "circumscribed" | "inscribed";
+type Kind = "zone" | "inscribed";
 
 /** Distances from a centre (negative for `sign` -1), with their derivatives by the step of the centre. */
 function distanceFamily({ x, y, z }: Points3, [cx, cy, cz]: Vec3, sign: 1 | -1) {
@@ -84,14 +84,6 @@ export function zoneSphere(points: Points3, start: Vec3): Outcome<SphereZone> {
   if (isRefused(solved)) return solved;
   const { best, center } = solved;
   return { ok: true, width: best.value, center, outer: best.upper, inner: best.lower, proof: "local" };
-}
-
-/** Smallest sphere about all points. Convex: what is stationary is the least. */
-export function circumscribedSphere(points: Points3, start: Vec3): Outcome<OneSphere> {
-  const solved = solve(points, start, "circumscribed");
-  if (isRefused(solved)) return solved;
-  const { best, center } = solved;
-  return { ok: true, radius: best.value, center, held: best.upper, proof: "global" };
 }
 
 /**

@@ -2,7 +2,8 @@ import { describe, expect, it } from "vitest";
 import { points3 } from "../../../src/math/points.ts";
 import { seededNoise } from "../../../src/math/seededNoise.ts";
 import { length, scale, subtract, unit, type Vec3 } from "../../../src/math/vector.ts";
-import { circumscribedSphere, inscribedSphere, zoneSphere } from "../../../src/math/zones/zoneSphere.ts";
+import { circumscribedSphere } from "../../../src/math/zones/circumscribedSphere.ts";
+import { inscribedSphere, zoneSphere } from "../../../src/math/zones/zoneSphere.ts";
 
 const OCTAHEDRON: Vec3[] = [
   [10, 0, 0],
@@ -20,7 +21,7 @@ describe("an octahedron with two corners 0.4 further out", () => {
     const points = points3(OCTAHEDRON);
     const zone = zoneSphere(points, [0.1, 0.05, -0.2]);
     expect(zone.ok && zone.width).toBeCloseTo(0.4, 9);
-    const outer = circumscribedSphere(points, [0.01, 0.02, 0.03]);
+    const outer = circumscribedSphere(points);
     expect(outer.ok && outer.radius).toBeCloseTo(10.4, 9);
     const inner = inscribedSphere(points, [0, 0, 0.01]);
     // Moved along z until four corners and one end are equally far: root(100 + h^2) = 10.4 - h, h = 8.16 / 20.8.
@@ -36,7 +37,7 @@ describe("random balls", () => {
     );
     const points = points3(places);
     const start: Vec3 = [0.001, -0.002, 0.001];
-    const [zone, outer] = [zoneSphere(points, start), circumscribedSphere(points, start)];
+    const [zone, outer] = [zoneSphere(points, start), circumscribedSphere(points)];
     if (!zone.ok || !outer.ok) throw new Error("no result");
     const spread = (center: Vec3) => Math.max(...radii(places, center)) - Math.min(...radii(places, center));
     expect(spread(zone.center)).toBeCloseTo(zone.width, 10);
@@ -72,6 +73,34 @@ describe("random balls", () => {
       ok: false,
       code: "no-convergence",
     });
+  });
+  it("are held from outside by a few points whose weighted mean is the centre, also where many lie on one sphere", () => {
+    const noise = seededNoise(11);
+    for (let trial = 0; trial < 60; trial++) {
+      // Steps of a scale put many points exactly on one sphere, one plane or one place.
+      const places = Array.from(
+        { length: 5 + (trial % 20) },
+        (): Vec3 => [
+          Math.round(2 * noise.normal()),
+          Math.round(2 * noise.normal()),
+          trial % 3 === 0 ? 7 : Math.round(2 * noise.normal()),
+        ],
+      );
+      const outer = circumscribedSphere(points3(places));
+      if (!outer.ok) throw new Error(outer.text);
+      expect(Math.max(...radii(places, outer.center))).toBeCloseTo(outer.radius, 12);
+      for (const axis of [0, 1, 2] as const) {
+        const mean = outer.held.reduce(
+          (sum, { index, weight }) => sum + weight * (places[index]?.[axis] ?? 0),
+          0,
+        );
+        expect(mean).toBeCloseTo(outer.center[axis], 8);
+      }
+      for (const { index, weight } of outer.held) {
+        expect(weight).toBeGreaterThanOrEqual(0);
+        expect(radii(places, outer.center)[index]).toBeCloseTo(outer.radius, 8);
+      }
+    }
   });
   it("refuse what leaves a side open, too few points and no numbers", () => {
     const cap = [...Array(20).keys()].map(
