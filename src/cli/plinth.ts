@@ -17,7 +17,12 @@ program()
     if (PLINTH_ANSWERS.includes(process.argv[2] ?? "")) endAtOnce();
   });
 
-/** Ends when all is written, without waiting for code that is being made faster for a longer run. */
+/**
+ * Ends when all is written, without waiting for code that is being made faster for a longer run. What could not be written
+ * is told and ends it otherwise (`guardStreams`).
+ */
 function endAtOnce(): void {
-  process.stdout.write("", () => process.stderr.write("", () => process.exit()));
+  process.stdout.write("", (failed) => {
+    if (!failed) process.stderr.write("", () => process.exit());
+  });
 }

@@ -1,16 +1,19 @@
 // The program as a process among others: pipes, signals, disks, streams of colour, names of files and folders.
+import { spawnSync } from "node:child_process";
 import {
   chmodSync,
+  closeSync,
   copyFileSync,
   existsSync,
   mkdirSync,
+  openSync,
   readdirSync,
   readFileSync,
   writeFileSync,
 } from "node:fs";
 import { join } from "node:path";
 import { PDFDocument } from "pdf-lib";
-import { afterAll, afterEach, describe, expect, it, vi } from "vitest";
+import { afterAll, afterEach, describe, expect, inject, it, vi } from "vitest";
 import { styleFor } from "../../src/cli/output.ts";
 import { program } from "../../src/cli/program.ts";
 import { PLAN } from "./badInputs.ts";
@@ -153,6 +156,25 @@ describe("streams", () => {
     const bad = put(folder, "bad.csv", "feature,x,y,z\nface,1,2,3\n");
     const { code } = await plinth.run(["look", bad], { started: (child) => child.stderr?.destroy() });
     expect(code).toBe(3);
+  });
+  it("say so, and exit 4, when there is no room for what is printed", () => {
+    // The device that is always full is Linux's.
+    const full = process.platform === "linux" ? openSync("/dev/full", "w") : null;
+    const commands = [
+      ["check", firstSide, ...planOf(firstSide)],
+      ["check", firstSide, ...planOf(firstSide), "--json"],
+      ["look", firstSide],
+      ["plan", "column"],
+    ];
+    for (const command of full === null ? [] : commands) {
+      const { status, stderr } = spawnSync(
+        process.execPath,
+        [join(inject("built"), "dist/cli/plinth.js"), ...command],
+        { stdio: ["ignore", full, "pipe"], encoding: "utf8" },
+      );
+      expect([status, stderr.includes("ENOSPC")], command.join(" ")).toEqual([4, true]);
+    }
+    if (full !== null) closeSync(full);
   });
   it("styles a terminal, but not with NO_COLOR, on a dumb one or in a pipe", () => {
     const stream = (isTTY: boolean) => ({ isTTY }) as NodeJS.WriteStream;
