@@ -3,7 +3,7 @@ import type { Effects } from "../model/effects.ts";
 import type { SetupReport } from "../model/setupReport.ts";
 import { reportCsv } from "../report/reportCsv.ts";
 import { loadAssets } from "./assets.ts";
-import { type PdfMaker, pdfFor } from "./pdfFor.ts";
+import type { PdfMaker } from "./pdfFor.ts";
 import { qifOf } from "./qifOf.ts";
 import { type FindRevisions, placeReport, reportJson, revisionsListed } from "./reportStore.ts";
 
@@ -13,8 +13,8 @@ export interface PublishOptions {
   readonly formats: readonly Format[];
   readonly page: "a4" | "letter";
   readonly onDone?: () => void;
-  /** Printer of whoever prints more afterwards and closes it; else one is opened for these reports. */
-  readonly printer?: PdfMaker;
+  /** Belongs to the caller, who closes it. */
+  readonly printer: PdfMaker;
   /** How earlier revisions are found; else the folder is listed once. */
   readonly revisions?: FindRevisions;
 }
@@ -38,26 +38,21 @@ export async function publishReports(
 ): Promise<{ published: PublishedReport[]; noPdf: string | null }> {
   const wantsPages = options.formats.some((format) => format === "html" || format === "pdf");
   const renderer = wantsPages ? await pageRenderer(options.page) : null;
-  const printer = options.printer ?? pdfFor();
-  const publish = publisherTo(effects, options, renderer, printer);
-  try {
-    const last = new Map<string, Promise<Published>>();
-    const done = await fewAtOnce(reports, async (report) => {
-      // What a disk may take for one name is written one after the other.
-      const name = report.report.id.toLowerCase();
-      const result = Promise.resolve(last.get(name)).then(() => publish(report));
-      last.set(name, result);
-      await result;
-      options.onDone?.();
-      return result;
-    });
-    return {
-      published: done.map(({ report, files, written, status }) => ({ report, files, written, status })),
-      noPdf: done.findLast((result) => result.noPdf !== null)?.noPdf ?? null,
-    };
-  } finally {
-    if (options.printer === undefined) await printer.close();
-  }
+  const publish = publisherTo(effects, options, renderer);
+  const last = new Map<string, Promise<Published>>();
+  const done = await fewAtOnce(reports, async (report) => {
+    // What a disk may take for one name is written one after the other.
+    const name = report.report.id.toLowerCase();
+    const result = Promise.resolve(last.get(name)).then(() => publish(report));
+    last.set(name, result);
+    await result;
+    options.onDone?.();
+    return result;
+  });
+  return {
+    published: done.map(({ report, files, written, status }) => ({ report, files, written, status })),
+    noPdf: done.findLast((result) => result.noPdf !== null)?.noPdf ?? null,
+  };
 }
 
 /** Reports in work at the same time: while one is printed another is worked out and a third is written. */
@@ -96,9 +91,8 @@ type Published = PublishedReport & { readonly noPdf: string | null };
 /** Writes one report in all its formats. */
 function publisherTo(
   effects: Effects,
-  { folder, formats, page, revisions }: PublishOptions,
+  { folder, formats, page, printer, revisions }: PublishOptions,
   renderer: ((report: SetupReport) => string) | null,
-  printer: PdfMaker,
 ): (made: SetupReport) => Promise<Published> {
   const find = revisions ?? revisionsListed();
   return async (made) => {
