@@ -1,6 +1,6 @@
 import type { Outcome } from "../outcome.ts";
-import type { Points3 } from "../points.ts";
-import { add, type Vec3 } from "../vector.ts";
+import { type Points3, pointAt } from "../points.ts";
+import { add, dot, length, scale, subtract, type Vec3 } from "../vector.ts";
 import { admit, centred3, refuse } from "./admission.ts";
 import { invert } from "./invert.ts";
 import { normaliseSupports } from "./support.ts";
@@ -24,7 +24,7 @@ export function circumscribedSphere(points: Points3): Outcome<OneSphere> {
   if (trouble) return trouble;
   const set = centred3(points);
   if (!(set.size > 0)) return refuse("degenerate-points", "all points coincide");
-  let sphere: Sphere = { center: placeOf(set.points, 0), radius: 0, held: [0], weights: [1] };
+  let sphere: Sphere = { center: pointAt(set.points, 0), radius: 0, held: [0], weights: [1] };
   for (let round = 0; round < 1000; round++) {
     const far = farthest(set.points, sphere.center);
     if (sphere.held.includes(far.index) || far.distance <= sphere.radius) break;
@@ -41,8 +41,6 @@ export function circumscribedSphere(points: Points3): Outcome<OneSphere> {
     proof: "global",
   };
 }
-
-const placeOf = ({ x, y, z }: Points3, i: number): Vec3 => [x[i]!, y[i]!, z[i]!];
 
 function farthest({ x, y, z }: Points3, [cx, cy, cz]: Vec3): { index: number; distance: number } {
   let index = 0;
@@ -64,7 +62,7 @@ function smallestOf(points: Points3, five: readonly number[]): Sphere | null {
   for (const held of subsets(five)) {
     const sphere = heldBy(points, held);
     if (sphere === null) continue;
-    const distances = five.map((i) => distance(placeOf(points, i), sphere.center));
+    const distances = five.map((i) => length(subtract(pointAt(points, i), sphere.center)));
     const outside = Math.max(0, ...distances.map((one) => one - sphere.radius));
     const fits = outside <= 16 * Number.EPSILON * sphere.radius;
     const better = fits
@@ -76,7 +74,6 @@ function smallestOf(points: Points3, five: readonly number[]): Sphere | null {
   }
   return best;
 }
-const distance = (a: Vec3, b: Vec3): number => Math.hypot(a[0] - b[0], a[1] - b[1], a[2] - b[2]);
 
 /** All choices of two to four. */
 function subsets(all: readonly number[]): number[][] {
@@ -88,16 +85,13 @@ function subsets(all: readonly number[]): number[][] {
 
 /** The sphere about the mean with equal distances to all of `held`; null unless that mean lies between them. */
 function heldBy(points: Points3, held: readonly number[]): Sphere | null {
-  const from = placeOf(points, held[0]!);
-  const arms = held.slice(1).map((i): Vec3 => {
-    const place = placeOf(points, i);
-    return [place[0] - from[0], place[1] - from[1], place[2] - from[2]];
-  });
+  const from = pointAt(points, held[0]!);
+  const arms = held.slice(1).map((i) => subtract(pointAt(points, i), from));
   const k = arms.length;
   const gram = new Float64Array(k * k);
   arms.forEach((a, i) => {
     arms.forEach((b, j) => {
-      gram[i * k + j] = a[0] * b[0] + a[1] * b[1] + a[2] * b[2];
+      gram[i * k + j] = dot(a, b);
     });
   });
   const half = arms.map((_, i) => gram[i * k + i]! / 2);
@@ -106,12 +100,6 @@ function heldBy(points: Points3, held: readonly number[]): Sphere | null {
   const shares = half.map((_, i) => half.reduce((sum, value, j) => sum + inverse[i * k + j]! * value, 0));
   const weights = [1 - shares.reduce((sum, share) => sum + share, 0), ...shares];
   if (!weights.every((weight) => weight >= 0)) return null;
-  const arm = arms.reduce<Vec3>(
-    (sum, one, i) => {
-      const share = shares[i]!;
-      return [sum[0] + share * one[0], sum[1] + share * one[1], sum[2] + share * one[2]];
-    },
-    [0, 0, 0],
-  );
-  return { center: add(from, arm), radius: Math.hypot(...arm), held, weights };
+  const arm = arms.reduce<Vec3>((sum, one, i) => add(sum, scale(one, shares[i]!)), [0, 0, 0]);
+  return { center: add(from, arm), radius: length(arm), held, weights };
 }
