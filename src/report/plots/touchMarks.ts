@@ -1,6 +1,6 @@
+import { INK } from "./drawing.ts";
 import { element, px } from "./svg.ts";
 
-const INK = "#1a1a1a";
 /** Across a dot with its rim, and across the white in a hollow one, in pixels. */
 const ACROSS = 5.6;
 const ACROSS_WHITE = 4;
