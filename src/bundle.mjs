@@ -24,7 +24,11 @@ export async function bundle({ outdir, version }) {
     minify: true,
     legalComments: "none",
     logLevel: "warning",
-    define: { PLINTH_VERSION: JSON.stringify(version), PLINTH_ANSWERS: JSON.stringify(ANSWERS) },
+    define: {
+      PLINTH_VERSION: JSON.stringify(version),
+      PLINTH_ANSWERS: JSON.stringify(ANSWERS),
+      PLINTH_ONLY_ANSWERS: "false",
+    },
   };
   await build({
     ...common,
@@ -56,6 +60,7 @@ export async function bundle({ outdir, version }) {
   await bundleCommands(join(cli, "answers.cjs"), {
     ...common,
     external: [...common.external, ...others.map((name) => `./${COMMANDS}/${name}`)],
+    define: { ...common.define, PLINTH_ONLY_ANSWERS: "true" },
   });
   keepCode(join(cli, "answers.cjs"), ["check", sample, ...plan]);
   await bundleCommands(join(cli, "plinth.cjs"), common);

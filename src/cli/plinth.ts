@@ -2,8 +2,8 @@ import { exitCodeOf, wordError } from "./errors.ts";
 import { guardStreams } from "./guardStreams.ts";
 import { program } from "./program.ts";
 
-/** The commands that only answer. */
-declare const PLINTH_ANSWERS: readonly string[];
+/** Set by the bundler: whether this bundle holds the commands that only answer. */
+declare const PLINTH_ONLY_ANSWERS: boolean;
 
 guardStreams();
 program()
@@ -14,7 +14,7 @@ program()
     process.exitCode = exitCodeOf(error);
   })
   .then(() => {
-    if (PLINTH_ANSWERS.includes(process.argv[2] ?? "")) endAtOnce();
+    if (PLINTH_ONLY_ANSWERS) endAtOnce();
   });
 
 /**
