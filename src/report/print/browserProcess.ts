@@ -57,9 +57,10 @@ function onSignal(signal: NodeJS.Signals): void {
   process.kill(process.pid, signal);
 }
 
+/** Before a browser is started, so that no signal between its start and this leaves it running. */
 function watch(): void {
-  if (running.size > 1) return;
-  process.once("exit", endAll);
+  if (process.listeners("exit").includes(endAll)) return;
+  process.on("exit", endAll);
   for (const signal of SIGNALS) process.on(signal, onSignal);
 }
 
@@ -139,18 +140,20 @@ export async function startBrowser(choice: BrowserChoice, timeoutMs: number): Pr
   });
   let child: ChildProcess;
   try {
+    const env = await environment(choice, profile);
+    watch();
     child = spawn(choice.executable, flags, {
-      env: await environment(choice, profile),
+      env,
       detached: process.platform !== "win32",
       stdio: ["ignore", "ignore", "pipe", "pipe", "pipe"],
     });
   } catch (error) {
+    if (running.size === 0) unwatch();
     removeProfile(profile);
     throw error;
   }
   const one: Running = { child, profile };
   running.add(one);
-  watch();
   const start = early(child, lastWords(child), timeoutMs);
   try {
     const [, , , toBrowser, fromBrowser] = child.stdio;
