@@ -1,5 +1,5 @@
 import type { SaidFinding } from "../model/finding.ts";
-import type { MeasurementSet } from "../model/measurement.ts";
+import type { LogRecord, MeasurementSet } from "../model/measurement.ts";
 import type { AdvicePlan, Plan } from "../model/plan/plan.ts";
 import { reportId } from "../model/reportName.ts";
 import { type Said, say } from "../model/say.ts";
@@ -9,6 +9,7 @@ import type {
   ReportCharacteristic,
   ReportFeature,
   ReportInstrument,
+  ReportLog,
   SetupReport,
   Verdict,
 } from "../model/setupReport.ts";
@@ -62,14 +63,14 @@ export function analyse({ set: measured, plan, issued, history = [] }: AnalyseIn
     verdict: overall(verdicts),
     counts: counted(verdicts),
     setup: set.setup,
-    plan: { name: plan.name, title: plan.title, sha256: plan.source.sha256, text: plan.source.text },
+    plan: planOf(plan),
     decision: { rule: plan.decision.rule, guard: plan.decision.guard, coverage: COVERAGE },
     unit: "mm",
     angleUnit: "deg",
     show: plan.show,
     ...(plan.showAlso && plan.showAlso !== plan.show ? { showAlso: plan.showAlso } : {}),
     language: plan.language,
-    logs: set.logs.map(({ text: _text, time: _time, ...log }) => log),
+    logs: set.logs.map(logOf),
     instruments: instruments(set, plan),
     features: fitted,
     characteristics,
@@ -89,6 +90,28 @@ export function analyse({ set: measured, plan, issued, history = [] }: AnalyseIn
     generator: { name: "plinth", version: VERSION },
   };
 }
+
+const planOf = ({ name, title, source }: Plan): SetupReport["plan"] => ({
+  name,
+  title,
+  get sha256() {
+    return source.sha256;
+  },
+  text: source.text,
+});
+
+const logOf = (record: LogRecord): ReportLog<Said> => ({
+  name: record.name,
+  get sha256() {
+    return record.sha256;
+  },
+  kind: record.kind,
+  rows: record.rows,
+  used: record.used,
+  excluded: record.excluded,
+  decisions: record.decisions,
+  header: record.header,
+});
 
 function contextOf(given: Required<AnalyseInput>, lookup: FeatureLookup): AnalysisContext {
   return { ...given, feature: lookup.feature };

@@ -13,7 +13,13 @@ export function finishReport(report: SetupReport<Said>): SetupReport {
     }
     if (Array.isArray(value)) return value.map(plain);
     if (typeof value !== "object" || value === null) return value;
-    return Object.fromEntries(Object.entries(value).map(([key, inner]) => [key, plain(inner)]));
+    const copy: Record<string, unknown> = {};
+    for (const key of Object.keys(value)) {
+      const stored = Object.getOwnPropertyDescriptor(value, key) as PropertyDescriptor;
+      // A hash is worked out when it is asked for.
+      Object.defineProperty(copy, key, stored.get ? stored : { ...stored, value: plain(stored.value) });
+    }
+    return copy;
   };
   return { ...(plain(report) as SetupReport), wording };
 }

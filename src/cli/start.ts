@@ -19,7 +19,7 @@ function keptCode(): Buffer | undefined {
 }
 
 /** Parts of node that few commands use, each with parts of its own: loaded when one of their functions is asked for. */
-const SELDOM = ["node:child_process", "node:fs/promises", "node:worker_threads", "node:zlib"];
+const SELDOM = ["node:child_process", "node:crypto", "node:fs/promises", "node:worker_threads", "node:zlib"];
 const load = (name: string): unknown =>
   SELDOM.includes(name) ? new Proxy({}, { get: (_, key) => require(name)[key] }) : require(name);
 

@@ -59,9 +59,10 @@ const error = (code: string, text: Said): SaidFinding => ({ level: "error", code
 function withoutCopies(logs: readonly UnderstoodLog[], said: SaidFinding[]): readonly UnderstoodLog[] {
   const known = new Map<string, string>();
   return logs.filter(({ record }) => {
-    const first = known.get(record.sha256);
+    const bytes = record.text ?? record.sha256;
+    const first = known.get(bytes);
     if (first === undefined) {
-      known.set(record.sha256, record.name);
+      known.set(bytes, record.name);
       return true;
     }
     said.push({

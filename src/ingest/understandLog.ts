@@ -93,7 +93,9 @@ function recordOf({ file, raw, header, context, result, exact }: RecordParts): L
   const { notes, count } = context;
   return {
     name: file.name,
-    sha256: file.sha256,
+    get sha256() {
+      return file.sha256;
+    },
     kind: raw.tables[0]?.kind.kind ?? "probe",
     rows: count.rows,
     used: count.used,

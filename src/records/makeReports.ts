@@ -99,10 +99,10 @@ function withEnclosures(
 ): SetupReport {
   const enclosed = report.logs.map((entry) => {
     const file = files.find(
-      (candidate) => candidate.sha256 === entry.sha256 && candidate.name === entry.name,
+      (candidate) => candidate.name === entry.name && candidate.sha256 === entry.sha256,
     );
     const log = logs.find(
-      (candidate) => candidate.record.sha256 === entry.sha256 && candidate.record.name === entry.name,
+      (candidate) => candidate.record.name === entry.name && candidate.record.sha256 === entry.sha256,
     );
     return file && log ? { ...entry, ...encloseLog(file, log.record) } : entry;
   });

@@ -4,7 +4,7 @@ import type { ReadingEffects } from "../model/effects.ts";
 import type { LogFile, MeasuredFeature } from "../model/measurement.ts";
 import type { Plan } from "../model/plan/plan.ts";
 import { planFromText, readPlanFile } from "./planFile.ts";
-import { sha256Of } from "./readLogs.ts";
+import { hashed } from "./readLogs.ts";
 
 /**
  * The plan at `path`, or where none is named a plan that expects what the logs hold and judges nothing: each feature
@@ -30,7 +30,7 @@ export async function planFor(
     ...(lines.length > 0 ? ["features:", ...lines] : []),
     "",
   ].join("\n");
-  return planFromText(text, "no-plan.yaml", sha256Of(text));
+  return planFromText(hashed({ name: "no-plan.yaml", text }, text));
 }
 
 function fitLine(feature: MeasuredFeature): string {

@@ -10,7 +10,7 @@ export const qifOf = (report: SetupReport): string => reportQif(report, enclosed
 /** Null for a plan of another version that is not understood any more: the record alone still makes a document. */
 function enclosedPlan({ plan }: SetupReport): Plan | null {
   try {
-    return planFromText(plan.text, plan.name, plan.sha256);
+    return planFromText(plan);
   } catch (error) {
     if (error instanceof Trouble) return null;
     throw error;

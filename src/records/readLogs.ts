@@ -2,6 +2,7 @@ import { createHash } from "node:crypto";
 import { basename, join } from "node:path";
 import type { ReadingEffects } from "../model/effects.ts";
 import type { LogFile, LogParts } from "../model/measurement.ts";
+import { once } from "../model/once.ts";
 import { Trouble } from "../model/trouble.ts";
 
 /**
@@ -20,15 +21,24 @@ export async function readLogs(effects: ReadingEffects, paths: readonly string[]
 export async function readLog(effects: ReadingEffects, path: string): Promise<LogFile> {
   const bytes = await reach(path, effects.openLog(path));
   const name = basename(path);
-  if (bytes instanceof Uint8Array) return { name, bytes, sha256: sha256Of(bytes) };
-  const hashed = new HashedParts(bytes);
+  if (bytes instanceof Uint8Array) return hashed({ name, bytes }, bytes);
+  const parts = new HashedParts(bytes);
   return {
     name,
-    bytes: hashed,
+    bytes: parts,
     get sha256() {
-      return hashed.sha256();
+      return parts.sha256();
     },
   };
+}
+
+/** `file` with the hash of its content, which is worked out when it is asked for: an answer on the terminal names none. */
+export function hashed<T extends object>(
+  file: T,
+  content: Uint8Array | string,
+): T & { readonly sha256: string } {
+  const sha256 = once(() => sha256Of(content));
+  return Object.defineProperty(file, "sha256", { enumerable: true, get: sha256 }) as T & { sha256: string };
 }
 
 /** Hashes what is read on the way, as long as it is read from the start on. */

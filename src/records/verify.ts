@@ -89,7 +89,8 @@ function enclosedFile(log: ReportLog, given: readonly LogFile[]): LogFile | Refu
 
 function recompute(stored: SetupReport, files: readonly LogFile[]): SetupReport | Refused {
   try {
-    const read = planFromText(stored.plan.text, `${stored.plan.name}.yaml`, stored.plan.sha256);
+    const { text, name, sha256 } = stored.plan;
+    const read = planFromText({ text, name: `${name}.yaml`, sha256 });
     // The units and language of the page are the reader's choice, not part of the plan's meaning.
     const { show, showAlso = null, language } = stored;
     const plan = { ...read, show, showAlso, language };

@@ -15,7 +15,7 @@ interface Trial {
 }
 function report({ features, characteristics, logs, decision = "{rule: simple}" }: Trial): SetupReport {
   const text = `plinth: 1\nname: trial\ntitle: Trial\ndecision: ${decision}\nfeatures:\n${features}\ncharacteristics:\n${characteristics}\n`;
-  const plan = planFromText(text, "trial.yaml", sha256Of(text));
+  const plan = planFromText({ text: text, name: "trial.yaml", sha256: sha256Of(text) });
   const files = logs.map((log, i) => ({
     name: `log-${i}.csv`,
     bytes: new TextEncoder().encode(log),

@@ -17,11 +17,11 @@ function drafted(text: string): string {
   return draft.yaml;
 }
 function readWith(text: string, mapping: string, features: string) {
-  const plan = planFromText(
-    `plinth: 1\nname: d\ntitle: D\ndecision: {rule: simple}\n${mapping}features:\n${features}`,
-    "d.yaml",
-    "0".repeat(64),
-  );
+  const plan = planFromText({
+    text: `plinth: 1\nname: d\ntitle: D\ndecision: {rule: simple}\n${mapping}features:\n${features}`,
+    name: "d.yaml",
+    sha256: "0".repeat(64),
+  });
   const log = understandLog(file(text), plan);
   if (!log.ok) throw new Error(log.finding.text.text);
   return log;

@@ -15,7 +15,11 @@ const file = (text: string, name = "log.csv"): LogFile => ({
   sha256: sha256Of(text),
 });
 const plan = (body: string): Plan =>
-  planFromText(`plinth: 1\nname: n\ntitle: N\ndecision: {rule: simple}\n${body}`, "n.yaml", "0".repeat(64));
+  planFromText({
+    text: `plinth: 1\nname: n\ntitle: N\ndecision: {rule: simple}\n${body}`,
+    name: "n.yaml",
+    sha256: "0".repeat(64),
+  });
 const PLAN = plan(`features:
   rim: {fit: circle, from: rim-sweep, radius: 75 mm, surface: bore}
   lean: {fit: line, from: traverse, along: y, height: z}

@@ -26,7 +26,7 @@ characteristics:
   - {id: ball-size, kind: diameter, of: ball, nominal: 25 mm, plus: 1 mm, minus: 1 mm}
   - {id: lean, kind: angle, of: wall, to: face, nominal: 0 deg, plus: 1 deg, minus: 1 deg}
 `;
-const PLAN = planFromText(PLAN_TEXT, "law.yaml", sha256Of(PLAN_TEXT));
+const PLAN = planFromText({ text: PLAN_TEXT, name: "law.yaml", sha256: sha256Of(PLAN_TEXT) });
 const ids = ["flat", "square", "round", "size", "ball-size", "lean"] as const;
 
 interface Touch {

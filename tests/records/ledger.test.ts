@@ -44,7 +44,7 @@ sign-offs:
   - {id: torque, unit: N·m, max: 95}
   - {id: stoned}
 `;
-const plan = planFromText(PLAN_TEXT, "table.yaml", sha256Of(PLAN_TEXT));
+const plan = planFromText({ text: PLAN_TEXT, name: "table.yaml", sha256: sha256Of(PLAN_TEXT) });
 const encode = (text: string): Uint8Array => new TextEncoder().encode(text);
 
 /** A face with this slope over X, a traverse and two sign-offs. */

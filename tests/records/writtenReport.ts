@@ -29,7 +29,7 @@ export function writtenReport(folder: string, asked: WrittenReport): string {
   const text = `${header.join("")}feature,x,y,z\n${rows.join("\n")}\n`;
   const { reports } = makeReports(
     [{ name: "a.csv", bytes: new TextEncoder().encode(text), sha256: sha256Of(text) }],
-    { plan: planFromText(PLAN, "seat.yaml", sha256Of(PLAN)), issued },
+    { plan: planFromText({ text: PLAN, name: "seat.yaml", sha256: sha256Of(PLAN) }), issued },
   );
   const [made] = reports;
   if (made === undefined) throw new Error("no report");

@@ -17,7 +17,7 @@ export function reportOf({ plan, logs }: TroubledSetup): SetupReport {
     return { name, bytes, sha256: sha256Of(bytes) };
   });
   const made = makeReports(files, {
-    plan: planFromText(text, "p1.yaml", sha256Of(text)),
+    plan: planFromText({ text: text, name: "p1.yaml", sha256: sha256Of(text) }),
     issued: "2026-11-25T07:00:00Z",
   });
   const [report] = made.reports;

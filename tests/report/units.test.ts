@@ -21,14 +21,15 @@ import { renderReport } from "../../src/report/render.ts";
 import { recordOf, SAMPLES } from "../golden/road.ts";
 
 const HEAD = "plinth: 1\ndecision: {rule: simple}\n";
-const planWith = (text: string) => planFromText(HEAD + text, "p.yaml", sha256Of(HEAD + text));
+const planWith = (text: string) =>
+  planFromText({ text: HEAD + text, name: "p.yaml", sha256: sha256Of(HEAD + text) });
 const COLUMN = join(SAMPLES, "1-column");
 
 async function columnIn(show: string): Promise<SetupReport> {
   const effects = diskEffects();
   const written = new TextDecoder().decode(await effects.readFile(join(COLUMN, "plan.yaml")));
   const text = written.replace(/^show: .*$/m, `show: ${show}`);
-  const plan = planFromText(text, "plan.yaml", sha256Of(text));
+  const plan = planFromText({ text: text, name: "plan.yaml", sha256: sha256Of(text) });
   const { reports } = makeReports(await readLogs(effects, [COLUMN]), {
     plan,
     issued: "2026-11-25T07:00:00Z",

@@ -35,6 +35,7 @@ export interface PlanSource {
   /** File name without folders. */
   readonly name: string;
   readonly text: string;
+  /** SHA-256 of the file's bytes, lower-case hex. */
   readonly sha256: string;
 }
 export interface Decision {

@@ -1,18 +1,13 @@
 import type { PlanKinds } from "./fields.ts";
 import { readLimits } from "./limitRules.ts";
-import type { Plan } from "./plan.ts";
+import type { Plan, PlanSource } from "./plan.ts";
 import type { PlanProblem } from "./problem.ts";
 import { checkRules } from "./rules.ts";
 import { Remarks, readSections } from "./sections.ts";
 import { toPlan } from "./toPlan.ts";
 import { readYaml } from "./yamlSource.ts";
 
-export interface PlanText {
-  readonly text: string;
-  /** File name without folders. */
-  readonly name: string;
-  /** SHA-256 of the file's bytes, lower-case hex. */
-  readonly sha256: string;
+export interface PlanText extends PlanSource {
   /** What may stand under `characteristics` and `advice`. */
   readonly kinds: PlanKinds;
 }
@@ -21,7 +16,8 @@ export type PlanReading =
   | { readonly ok: false; readonly problems: readonly PlanProblem[] };
 
 /** Reads and checks a plan. Every problem is told at once, in the order of the file; never throws for what a text says. */
-export function readPlan({ text, name, sha256, kinds }: PlanText): PlanReading {
+export function readPlan(given: PlanText): PlanReading {
+  const { text, name, kinds } = given;
   const yaml = readYaml(text, name);
   if (!yaml.ok) return yaml;
   const remarks = new Remarks(yaml.source);
@@ -33,7 +29,14 @@ export function readPlan({ text, name, sha256, kinds }: PlanText): PlanReading {
   const others = remarks.problems.filter((problem) => !refused.has(problem.path));
   const problems = inOrder([...yaml.problems, ...others]);
   if (problems.length > 0) return { ok: false, problems };
-  return { ok: true, plan: toPlan(sections, limits, { name, text, sha256 }), notes: inOrder(remarks.notes) };
+  const source = {
+    name,
+    text,
+    get sha256() {
+      return given.sha256;
+    },
+  };
+  return { ok: true, plan: toPlan(sections, limits, source), notes: inOrder(remarks.notes) };
 }
 
 /** By place; what is told twice in the same words at the same place is told once. */
