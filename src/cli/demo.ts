@@ -3,8 +3,7 @@ import { join } from "node:path";
 import { packageRoot } from "../records/assets.ts";
 import { report } from "./commands/report.ts";
 import { exitCodeOf, wordError } from "./errors.ts";
-import { guardStreams } from "./guardStreams.ts";
-import { print } from "./output.ts";
+import { print, tell } from "./output.ts";
 
 /** Turns every scenario of sample-logs into reports, as a newcomer's first run. */
 async function demo(): Promise<void> {
@@ -30,10 +29,9 @@ async function demo(): Promise<void> {
   );
 }
 
-guardStreams();
 try {
   await demo();
 } catch (error) {
-  process.stderr.write(`${wordError(error)}\n`);
+  tell(wordError(error));
   process.exitCode = exitCodeOf(error);
 }

@@ -1,3 +1,5 @@
+import { write } from "./streams.ts";
+
 /** Styles for a terminal; plain text in a pipe, with NO_COLOR, or on a dumb terminal. */
 export interface Style {
   bold(text: string): string;
@@ -5,19 +7,19 @@ export interface Style {
   inverse(text: string): string;
 }
 
-/** Whether a stream takes styles (https://no-color.org: any value that is not empty switches them off). */
-export function styleFor(stream: NodeJS.WriteStream): Style {
+/** The styles of an output, by whether it is a terminal (https://no-color.org: any value that is not empty switches them off). */
+export function styleFor(terminal: boolean): Style {
   const { NO_COLOR, TERM } = process.env;
-  const on = stream.isTTY === true && (NO_COLOR === undefined || NO_COLOR === "") && TERM !== "dumb";
+  const on = terminal && (NO_COLOR === undefined || NO_COLOR === "") && TERM !== "dumb";
   const wrap = (code: number, off: number) => (text: string) =>
     on ? `\x1b[${code}m${text}\x1b[${off}m` : text;
   return { bold: wrap(1, 22), dim: wrap(2, 22), inverse: wrap(7, 27) };
 }
 
 /** Prints to stdout, with a line end. */
-export const print = (text: string): void => void process.stdout.write(`${text}\n`);
+export const print = (text: string): void => write("stdout", `${text}\n`);
 /** Prints to stderr, with a line end: what went wrong, or what is going on. */
-export const tell = (text: string): void => void process.stderr.write(`${text}\n`);
+export const tell = (text: string): void => write("stderr", `${text}\n`);
 
 /**
  * Control characters of a log must not drive the terminal: they are shown as a question mark in a box.

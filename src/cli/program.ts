@@ -1,6 +1,7 @@
 import { Command, Option } from "commander";
 import { DECISIONS } from "../model/entry.ts";
 import { VERSION } from "../model/version.ts";
+import { write } from "./streams.ts";
 
 const show = () => new Option("--show <unit>", "unit on the terminal and the page").choices(["mm", "in"]);
 const showBoth = () =>
@@ -19,7 +20,7 @@ const json = () => new Option("--json", "print JSON on stdout");
 const quiet = () => new Option("--quiet", "print only what was asked for");
 
 /** The command line. Each command loads its own code when it runs, so that starting is quick. */
-export function program(): Command {
+export function program({ onlyAnswers = false } = {}): Command {
   const root = new Command("plinth")
     .description(
       "From probe and indicator logs to a setup report: what is off, which way to move it, and proof.",
@@ -27,16 +28,23 @@ export function program(): Command {
     .version(VERSION)
     .showHelpAfterError("(--help shows the options and an example)")
     .configureHelp({ showGlobalOptions: true })
+    .configureOutput({
+      writeOut: (text) => write("stdout", text),
+      writeErr: (text) => write("stderr", text),
+    })
     .exitOverride();
-  addAnswers(root);
+  // Sub-commands made with `command()` inherit exitOverride.
+  addCheck(root);
+  addLook(root);
+  if (onlyAnswers) return root;
+  addReport(root);
   addRuns(root);
   addRecords(root);
   addHelpers(root);
-  // Sub-commands made with `command()` inherit exitOverride.
   return root;
 }
 
-function addAnswers(root: Command): void {
+function addCheck(root: Command): void {
   root
     .command("check")
     .description("answer on the terminal: verdict, what to do, the table; writes nothing")
@@ -48,6 +56,23 @@ function addAnswers(root: Command): void {
     .addOption(quiet())
     .addHelpText("after", example("plinth check face-0.csv signoffs.csv --plan column-seat.yaml"))
     .action(async (logs: string[], options) => (await import("./commands/check.ts")).check(logs, options));
+}
+
+function addLook(root: Command): void {
+  root
+    .command("look")
+    .description("how a log was understood: columns, units and by which evidence, rows, what is odd")
+    .argument("<log...>", "log files, or folders of logs")
+    .option("--plan <file>", "plan that says units, columns and sweep geometry")
+    .option("--draft", "propose a mapping of foreign columns for the plan, with its evidence")
+    .option("--normalise <file>", "write one log plainly: points, units in the column names, original lines")
+    .addOption(json())
+    .addOption(quiet())
+    .addHelpText("after", example("plinth look face-0.csv"))
+    .action(async (logs: string[], options) => (await import("./commands/look.ts")).look(logs, options));
+}
+
+function addReport(root: Command): void {
   root
     .command("report")
     .description("write the setup report as JSON, HTML and PDF")
@@ -169,17 +194,6 @@ function addNote(root: Command): void {
 }
 
 function addHelpers(root: Command): void {
-  root
-    .command("look")
-    .description("how a log was understood: columns, units and by which evidence, rows, what is odd")
-    .argument("<log...>", "log files, or folders of logs")
-    .option("--plan <file>", "plan that says units, columns and sweep geometry")
-    .option("--draft", "propose a mapping of foreign columns for the plan, with its evidence")
-    .option("--normalise <file>", "write one log plainly: points, units in the column names, original lines")
-    .addOption(json())
-    .addOption(quiet())
-    .addHelpText("after", example("plinth look face-0.csv"))
-    .action(async (logs: string[], options) => (await import("./commands/look.ts")).look(logs, options));
   root
     .command("verify")
     .description("recompute a report from the logs and plan it encloses, and compare")

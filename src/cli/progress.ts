@@ -1,3 +1,5 @@
+import { isTerminal, write } from "./streams.ts";
+
 const SHOW_AFTER_MS = 1000;
 
 /** A bar on a terminal once work has lasted a second; nothing in a pipe or when quiet. */
@@ -8,7 +10,7 @@ export interface Progress {
 
 /** `total` steps of `what`. The bar's code is loaded only when it is going to be shown. */
 export function progress(what: string, total: number, quiet: boolean): Progress {
-  if (quiet || process.stderr.isTTY !== true || total < 2) return { step() {}, done() {} };
+  if (quiet || total < 2 || !isTerminal("stderr")) return { step() {}, done() {} };
   let count = 0;
   let bar: { update(value: number): void; stop(): void } | null = null;
   let over = false;
@@ -49,11 +51,11 @@ export async function workingOut<T>(
   work: () => T | Promise<T>,
 ): Promise<T> {
   const bytes = logs.reduce((sum, log) => sum + log.bytes.length, 0);
-  if (quiet || process.stderr.isTTY !== true || bytes < LONG_LOG_BYTES) return work();
-  process.stderr.write(`working out ${Math.round(bytes / 1e6)} MB of logs ...`);
+  if (quiet || bytes < LONG_LOG_BYTES || !isTerminal("stderr")) return work();
+  write("stderr", `working out ${Math.round(bytes / 1e6)} MB of logs ...`);
   try {
     return await work();
   } finally {
-    process.stderr.write("\r\u001b[K");
+    write("stderr", "\r\u001b[K");
   }
 }

@@ -1,8 +1,10 @@
 // The program as a process among others: pipes, signals, disks, streams of colour, names of files and folders.
-import { spawnSync } from "node:child_process";
+import { execFileSync, spawn, spawnSync } from "node:child_process";
+import { once } from "node:events";
 import {
   chmodSync,
   closeSync,
+  constants,
   copyFileSync,
   existsSync,
   mkdirSync,
@@ -11,6 +13,7 @@ import {
   readFileSync,
   writeFileSync,
 } from "node:fs";
+import { Socket } from "node:net";
 import { join } from "node:path";
 import { PDFDocument } from "pdf-lib";
 import { afterAll, afterEach, describe, expect, inject, it, vi } from "vitest";
@@ -176,13 +179,61 @@ describe("streams", () => {
     }
     if (full !== null) closeSync(full);
   });
+  it("prints all of it to a reader who is slow behind a pipe that does not wait", async () => {
+    if (process.platform === "win32") return;
+    const folder = plinth.folder();
+    const pipe = join(folder, "pipe");
+    execFileSync("mkfifo", [pipe]);
+    const reader = openSync(pipe, constants.O_RDONLY | constants.O_NONBLOCK);
+    const writer = openSync(pipe, constants.O_WRONLY | constants.O_NONBLOCK);
+    const rows = Array.from({ length: 3000 }, (_, i) => `face,${i % 50},${Math.floor(i / 50)},0.001\n`);
+    const log = put(folder, "face.csv", `# unit: mm\n# points: surface\nfeature,x,y,z\n${rows.join("")}`);
+    const command = ["check", log, "--plan", put(folder, "plan.yaml", PLAN), "--json"];
+    const env = { ...process.env, SOURCE_DATE_EPOCH: "1764000000" };
+    const child = spawn(process.execPath, [join(inject("built"), "dist/cli/plinth.js"), ...command], {
+      stdio: ["ignore", writer, "inherit"],
+      env,
+    });
+    closeSync(writer);
+    const ended = once(child, "exit");
+    // A pipe holds 64 kB; the program has filled it and waits.
+    await new Promise((resolve) => setTimeout(resolve, 1500));
+    expect(child.exitCode).toBeNull();
+    let text = "";
+    for await (const part of new Socket({ fd: reader })) text += part;
+    expect((await ended)[0]).toBe(0);
+    expect(text).toBe((await plinth.run(command, { env })).out);
+    expect(text.length).toBeGreaterThan(1 << 16);
+  });
+  it("are not loaded, nor what hashes, for an answer that needs neither", () => {
+    if (process.platform === "win32") return;
+    const folder = plinth.folder();
+    const list = join(folder, "loaded");
+    const told = `process.on("exit", () => require("fs").writeFileSync(${JSON.stringify(list)}, process.moduleLoadList.join("\\n")))`;
+    const { status, stdout } = spawnSync(
+      process.execPath,
+      [
+        "--require",
+        put(folder, "told.cjs", told),
+        join(inject("built"), "dist/cli/plinth.js"),
+        "check",
+        firstSide,
+        ...planOf(firstSide),
+      ],
+      { encoding: "utf8" },
+    );
+    expect([status, stdout.length > 500]).toEqual([0, true]);
+    const loaded = readFileSync(list, "utf8").split("\n");
+    expect(loaded).toContain("NativeModule vm");
+    expect(loaded).not.toContain("NativeModule crypto");
+    expect(loaded).not.toContain("NativeModule stream");
+  });
   it("styles a terminal, but not with NO_COLOR, on a dumb one or in a pipe", () => {
-    const stream = (isTTY: boolean) => ({ isTTY }) as NodeJS.WriteStream;
-    const looks = (isTTY: boolean, environment: Record<string, string>): string => {
+    const looks = (terminal: boolean, environment: Record<string, string>): string => {
       vi.stubEnv("NO_COLOR", undefined);
       vi.stubEnv("TERM", "xterm");
       for (const [key, value] of Object.entries(environment)) vi.stubEnv(key, value);
-      return styleFor(stream(isTTY)).inverse("FAIL");
+      return styleFor(terminal).inverse("FAIL");
     };
     expect(looks(true, {})).toBe("\u001b[7mFAIL\u001b[27m");
     expect(looks(true, { NO_COLOR: "" })).toBe("\u001b[7mFAIL\u001b[27m");

@@ -5,6 +5,7 @@ import { shippedText } from "../../records/assets.ts";
 import { diskEffects } from "../../records/diskEffects.ts";
 import { EXIT } from "../errors.ts";
 import { print, safe, styleFor, table } from "../output.ts";
+import { isTerminal } from "../streams.ts";
 import { workspaceChecks } from "./workspaceChecks.ts";
 
 export interface DoctorOptions {
@@ -38,7 +39,7 @@ export async function doctor(options: DoctorOptions): Promise<void> {
   if (options.json) print(JSON.stringify(checks, null, 1));
   else if (options.quiet) for (const check of broken) print(safe(`${check.what}: ${check.found}`));
   else {
-    const style = styleFor(process.stdout);
+    const style = styleFor(isTerminal("stdout"));
     print(
       safe(
         table(

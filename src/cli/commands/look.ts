@@ -11,6 +11,7 @@ import { EXIT } from "../errors.ts";
 import { print, type Style, safe, styleFor, table, wrap } from "../output.ts";
 import { workingOut } from "../progress.ts";
 import { tellRejections } from "../rejections.ts";
+import { isTerminal } from "../streams.ts";
 
 const WIDTH = 100;
 
@@ -38,7 +39,7 @@ export async function look(paths: readonly string[], options: LookOptions): Prom
   const understood = looked.filter((log) => log.ok);
   if (options.json) print(JSON.stringify(looked.map(asJson), null, 1));
   else if (!options.quiet && understood.length > 0) {
-    const style = styleFor(process.stdout);
+    const style = styleFor(isTerminal("stdout"));
     print(understood.map((log) => safe(described(log, fileOf(files, log), plan, style))).join("\n\n"));
   }
   tellRejections(rejected.map((log) => ({ logs: [log.name], finding: log.finding })));

@@ -11,6 +11,7 @@ import { issuedTime } from "../issued.ts";
 import { print, styleFor, tell } from "../output.ts";
 import { progress, workingOut } from "../progress.ts";
 import { tellRejections } from "../rejections.ts";
+import { isTerminal } from "../streams.ts";
 import { type FailOn, verdictExit } from "../verdictExit.ts";
 
 export interface ReportOptions {
@@ -88,9 +89,10 @@ function formatsOf(list: string): Format[] {
 
 function lines({ report, files, written }: PublishedReport): string {
   const mark = (file: string): string => (written.includes(file) ? "" : "  (same inputs: left alone)");
-  return [heading(report, styleFor(process.stdout)), ...files.map((file) => `  ${file}${mark(file)}`)].join(
-    "\n",
-  );
+  return [
+    heading(report, styleFor(isTerminal("stdout"))),
+    ...files.map((file) => `  ${file}${mark(file)}`),
+  ].join("\n");
 }
 
 const summary = ({ report, files, status }: PublishedReport) => ({

@@ -8,6 +8,7 @@ import { openWorkspace, workspacePaths } from "../../records/workspace.ts";
 import { workspaceAround } from "../../records/workspaceAround.ts";
 import { EXIT } from "../errors.ts";
 import { print, safe, styleFor } from "../output.ts";
+import { isTerminal } from "../streams.ts";
 
 export interface VerifyOptions {
   readonly log?: readonly string[];
@@ -39,7 +40,7 @@ export async function verify(path: string, options: VerifyOptions): Promise<void
       ),
     );
   else if (!options.quiet || result.ok !== true) {
-    const { inverse } = styleFor(process.stdout);
+    const { inverse } = styleFor(isTerminal("stdout"));
     const lines = [
       `${inverse(` ${word} `)}  ${path}`,
       ...sentences.map((sentence) => `  ${sentence}`),
