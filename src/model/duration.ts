@@ -1,4 +1,5 @@
-import * as z from "zod";
+import * as z from "zod/mini";
+import { about, readAs } from "./plan/fields.ts";
 
 const MS_PER: Readonly<Record<string, number>> = {
   ms: 1,
@@ -11,16 +12,9 @@ const DURATION = /^\s*(\d+(?:\.\d+)?)\s*(ms|s|min|h|days?)\s*$/;
 
 /** A duration with its unit, such as `2 s` or `90 days`; comes out in milliseconds. */
 export const duration = (example: string) =>
-  z
-    .string()
-    .meta({ expects: `a duration with its unit, such as ${example}`, example })
-    .transform((text, context) => {
-      const [, number, unit = ""] = DURATION.exec(text) ?? [];
-      const ms = Number(number) * (MS_PER[unit === "day" ? "days" : unit] ?? Number.NaN);
-      if (ms > 0) return ms;
-      context.addIssue({
-        code: "custom",
-        message: `expected a duration such as ${example} (ms, s, min, h, days)`,
-      });
-      return z.NEVER;
-    });
+  readAs(about({ expects: `a duration with its unit, such as ${example}`, example }, z.string()), (text) => {
+    const [, number, unit = ""] = DURATION.exec(text) ?? [];
+    const ms = Number(number) * (MS_PER[unit === "day" ? "days" : unit] ?? Number.NaN);
+    if (ms > 0) return { ok: true, value: ms };
+    return { ok: false, message: `expected a duration such as ${example} (ms, s, min, h, days)` };
+  });

@@ -1,6 +1,6 @@
-import * as z from "zod";
+import * as z from "zod/mini";
 import { duration } from "./duration.ts";
-import { choice, list, name, object, optional } from "./plan/fields.ts";
+import { about, choice, list, name, object, optional, refined } from "./plan/fields.ts";
 import { isMapping } from "./plan/sections.ts";
 
 /** What somebody may be told of. */
@@ -27,20 +27,24 @@ export const notifyEntry = () =>
   object({
     name: optional(name()),
     url: optional(
-      z
-        .url({ protocol: /^https?$/, error: "expected an address that starts with https:// or http://" })
-        .meta({ expects: "an http(s) address" })
-        .refine((address) => !/^[^/]*\/\/[^/?#]*@/.test(address), {
-          error: "an address has no name or password in it; sign with secret-env or secret-file",
-        }),
+      refined(
+        about(
+          { expects: "an http(s) address" },
+          z.url({ protocol: /^https?$/, error: "expected an address that starts with https:// or http://" }),
+        ),
+        (address) => !/^[^/]*\/\/[^/?#]*@/.test(address),
+        "an address has no name or password in it; sign with secret-env or secret-file",
+      ),
     ),
-    command: optional(list(name()).meta({ expects: "a list: the program, then its arguments" })),
+    command: optional(about({ expects: "a list: the program, then its arguments" }, list(name()))),
     "secret-env": optional(
       z
         .string()
-        .regex(
-          /^[A-Za-z_][A-Za-z0-9_]*$/,
-          "expected the name of an environment variable, never the secret itself",
+        .check(
+          z.regex(
+            /^[A-Za-z_][A-Za-z0-9_]*$/,
+            "expected the name of an environment variable, never the secret itself",
+          ),
         ),
     ),
     "secret-file": optional(name()),

@@ -1,9 +1,9 @@
-import * as z from "zod";
+import * as z from "zod/mini";
 import { duration } from "./duration.ts";
 import { LANGUAGES, type Language } from "./language.ts";
 import { type NotifyTarget, notifyEntry, notifyProblems, notifyTargets } from "./notify.ts";
 import { checkShape } from "./plan/checkShape.ts";
-import { choice, list, name, object, optional, shownUnits } from "./plan/fields.ts";
+import { about, choice, list, name, object, optional, refined, shownUnits } from "./plan/fields.ts";
 import type { PlanProblem } from "./plan/problem.ts";
 import { mapWritten } from "./plan/schemaWalk.ts";
 import { isMapping, Remarks } from "./plan/sections.ts";
@@ -53,24 +53,29 @@ const MS_PER_DAY = 86_400_000;
 
 /** A duration of whole or broken days, or `never`. */
 const keepFor = () =>
-  z
-    .union([z.literal("never"), duration("90 days")])
-    .meta({ expects: "a duration such as 90 days, or never" });
+  about(
+    { expects: "a duration such as 90 days, or never" },
+    z.union([z.literal("never"), duration("90 days")]),
+  );
 const zone = () =>
-  z.string().meta({ expects: "a time zone such as Europe/Vienna or UTC" }).refine(isTimeZone, {
-    error: "expected a time zone that this system knows, such as Europe/Vienna or UTC",
-  });
+  refined(
+    about({ expects: "a time zone such as Europe/Vienna or UTC" }, z.string()),
+    isTimeZone,
+    "expected a time zone that this system knows, such as Europe/Vienna or UTC",
+  );
 const oneOrMore = () =>
-  z.union([name(), list(name())]).meta({ expects: "a pattern such as face-*.csv, or a list of them" });
+  about({ expects: "a pattern such as face-*.csv, or a list of them" }, z.union([name(), list(name())]));
 
 const wholeSettings = object({
-  plinth: optional(z.literal(1).meta({ expects: "1, the version of this format" })),
+  plinth: optional(about({ expects: "1, the version of this format" }, z.literal(1))),
   shop: optional(name()),
   show: optional(shownUnits()),
   language: optional(choice(LANGUAGES)),
   page: optional(choice(["a4", "letter"])),
   "time-zone": optional(zone()),
-  match: optional(z.record(z.string(), oneOrMore()).meta({ expects: "plans with the names of their logs" })),
+  match: optional(
+    about({ expects: "plans with the names of their logs" }, z.record(z.string(), oneOrMore())),
+  ),
   watch: optional(
     object({
       polling: optional(choice(["auto", "always", "never"])),
@@ -81,7 +86,9 @@ const wholeSettings = object({
   schedule: optional(
     object({
       nightly: optional(
-        z.string().regex(/^([01]\d|2[0-3]):[0-5]\d$/, 'expected a time of day in quotes, such as "02:00"'),
+        z
+          .string()
+          .check(z.regex(/^([01]\d|2[0-3]):[0-5]\d$/, 'expected a time of day in quotes, such as "02:00"')),
       ),
     }),
   ),

@@ -7,6 +7,7 @@ import {
   place,
   plainNumber,
   positiveLength,
+  refined,
 } from "../../model/plan/fields.ts";
 import { type Said, type SaidValue, say } from "../../model/say.ts";
 import type { AnalysisContext } from "../context.ts";
@@ -26,9 +27,7 @@ const THINNEST_FEELER_MM = 0.04;
 
 const inputs = once(() => ({
   of: feature(),
-  base: place().refine((p) => (p.x ?? 1) > 0 && (p.z ?? 1) > 0, {
-    error: "expected base lengths above zero",
-  }),
+  base: refined(place(), (p) => (p.x ?? 1) > 0 && (p.z ?? 1) > 0, "expected base lengths above zero"),
   height: positiveLength(),
   chip: optional(positiveLength()),
   /** A face 90 degrees on: the side face itself, or the face that looks at the spindle after `second-b` degrees of B. */

@@ -1,4 +1,5 @@
-import * as z from "zod";
+import type * as z from "zod/mini";
+import { $ZodBoolean, $ZodEnum, type $ZodIssue, $ZodObject, $ZodTuple, $ZodUnion } from "zod/v4/core";
 import { listed, meant, nearest, shown } from "./nearest.ts";
 import type { KeyPath } from "./problem.ts";
 import { expected, metaOf, schemaAt, written } from "./schemaWalk.ts";
@@ -11,10 +12,10 @@ export interface Misfit {
   /** The key most likely meant by an unknown one. */
   readonly meant?: string | null;
 }
-type Issue = z.core.$ZodIssue;
+type Issue = $ZodIssue;
 
 /** Checks a written value; every misfit is told, not only the first. */
-export function checkShape<T extends z.ZodType>(
+export function checkShape<T extends z.ZodMiniType>(
   schema: T,
   value: unknown,
   noun: string,
@@ -70,13 +71,14 @@ function misfitsOf(issue: Issue, above: KeyPath, context: Context): Misfit[] {
 function unionIssues(issue: Issue & { code: "invalid_union" }, type: unknown): readonly Issue[] {
   const structural = (errors: readonly Issue[]) =>
     errors.some((error) => error.path.length === 0 && error.code === "invalid_type");
-  if (written(type) instanceof z.ZodUnion) return [];
+  if (written(type) instanceof $ZodUnion) return [];
   const near = issue.errors.filter((errors) => !structural(errors));
   const known = (errors: readonly Issue[]) => errors.filter((e) => e.code === "unrecognized_keys").length;
   return near.toSorted((a, b) => known(a) - known(b) || a.length - b.length)[0] ?? [];
 }
 
-const keysOf = (type: unknown): string[] => (type instanceof z.ZodObject ? Object.keys(type.shape) : []);
+const keysOf = (type: unknown): string[] =>
+  type instanceof $ZodObject ? Object.keys(type._zod.def.shape) : [];
 
 /** The sentence about a key that is not among those that are known. */
 export function unknownKey(key: string, keys: readonly string[], noun: string): string {
@@ -100,23 +102,23 @@ function wrongValue(issue: Issue, path: KeyPath, type: unknown, input: unknown, 
   const subject = path.length === 0 ? noun : subjectOf(path);
   const found = `${subject} is ${shown(input)}`;
   if (issue.code === "custom" || issue.code === "invalid_format") return `${found}; ${issue.message}`;
-  if (typeof input === "string" && type instanceof z.ZodEnum)
-    return `${found}, which is not known here; ${meant(input, type.options.map(String), "write one of these")}`;
+  if (typeof input === "string" && type instanceof $ZodEnum)
+    return `${found}, which is not known here; ${meant(input, [...type._zod.values].map(String), "write one of these")}`;
   const slip = typeof input === "string" ? nearest(input, wordsOf(type)) : null;
   if (slip !== null) return `${found}, which is not known here; did you mean "${slip}"?`;
   const example = metaOf(type).example;
   if (typeof input === "number" && example !== undefined)
     return `${found}, a bare number; write it with its unit, such as "${input} ${example.replace(/^\S+ /, "")}"`;
-  if (type instanceof z.ZodBoolean && typeof input === "string" && /^(yes|no|on|off)$/i.test(input))
+  if (type instanceof $ZodBoolean && typeof input === "string" && /^(yes|no|on|off)$/i.test(input))
     return `${found}, which is a word here; write ${/^(yes|on)$/i.test(input) ? "true" : "false"}`;
-  if (Array.isArray(input) && type instanceof z.ZodTuple)
+  if (Array.isArray(input) && type instanceof $ZodTuple)
     return `${subject} has ${input.length} entries; expected ${expected(type)}`;
   return `${found}; expected ${expected(type)}`;
 }
 /** Words that may stand alone where a union is expected. */
 function wordsOf(type: unknown): string[] {
-  const options = type instanceof z.ZodUnion ? type.options.map(written) : [];
-  return options.flatMap((option) => (option instanceof z.ZodEnum ? option.options.map(String) : []));
+  const options = type instanceof $ZodUnion ? type._zod.def.options.map(written) : [];
+  return options.flatMap((option) => (option instanceof $ZodEnum ? [...option._zod.values].map(String) : []));
 }
 function subjectOf(path: KeyPath): string {
   const last = path.at(-1);

@@ -1,4 +1,4 @@
-import * as z from "zod";
+import * as z from "zod/mini";
 import { once, onceFor } from "../once.ts";
 import { type Dimension, readQuantity, unitsOf } from "../quantity.ts";
 
@@ -33,7 +33,34 @@ export type FieldMeta = {
   readonly reference?: "feature";
   readonly text?: true;
 };
-const about = (meta: FieldMeta): FieldMeta => meta;
+/** What an editor is told beside it. */
+type SchemaMeta = { readonly description?: string; readonly pattern?: string };
+/** The type with what is known about it. */
+export function about<T extends z.ZodMiniType>(meta: FieldMeta & SchemaMeta, type: T): T {
+  z.globalRegistry.add(type, { ...meta });
+  return type;
+}
+/** The type for those of its values that hold. */
+export const refined = <T extends z.ZodMiniType>(
+  type: T,
+  holds: (value: z.output<T>) => boolean,
+  error: string,
+): T => type.check(z.refine(holds as (value: unknown) => boolean, { error }));
+/** What `read` makes of a value of the type, or the sentence on why it makes nothing of it. */
+export const readAs = <T extends z.ZodMiniType, V>(
+  type: T,
+  read: (value: z.output<T>) => { readonly ok: true; readonly value: V } | Misread,
+) =>
+  z.pipe(
+    type,
+    z.transform((written: z.output<T>, context): V => {
+      const result = read(written);
+      if (result.ok) return result.value;
+      context.issues.push({ code: "custom", message: result.message, input: written });
+      return z.NEVER;
+    }),
+  );
+type Misread = { readonly ok: false; readonly message: string };
 const articled = (dimension: Dimension): string =>
   `${/^[aeiou]/.test(dimension) ? "an" : "a"} ${dimension.replace("-", " ")}`;
 
@@ -41,118 +68,110 @@ const articled = (dimension: Dimension): string =>
 export const quantity = onceFor((dimension: Dimension) => {
   const example = EXAMPLES[dimension];
   const expects = `${articled(dimension)} with its unit, such as ${example}`;
-  return z
-    .string({ error: (issue) => `expected ${expects}, not ${JSON.stringify(issue.input)}` })
-    .meta({
-      ...about({ expects, example }),
+  const text = about(
+    {
+      expects,
+      example,
       description: `${expects[0]?.toUpperCase()}${expects.slice(1)}. Units: ${unitsOf(dimension).join(", ")}.`,
       pattern: "^\\s*[+-]?(\\d+\\.?\\d*|\\.\\d+)([eE][+-]?\\d+)?\\s*[^\\s0-9.,].*$",
-    })
-    .transform((text, context) => {
-      const read = readQuantity(text, dimension);
-      if (read.ok) return read.value;
-      context.addIssue({ code: "custom", message: `expected ${expects}: ${read.reason}` });
-      return z.NEVER;
-    });
+    },
+    z.string({ error: (issue) => `expected ${expects}, not ${JSON.stringify(issue.input)}` }),
+  );
+  return readAs(text, (written) => {
+    const read = readQuantity(written, dimension);
+    return read.ok ? read : { ok: false, message: `expected ${expects}: ${read.reason}` };
+  });
 });
 export const length = () => quantity("length");
 export const angle = () => quantity("angle");
 /** A length above zero. */
 export const positiveLength = once(() =>
-  quantity("length").refine((value) => value > 0, { error: "expected a length above zero" }),
+  refined(quantity("length"), (value) => value > 0, "expected a length above zero"),
 );
 /** A length of zero or more. */
 export const lengthFromZero = once(() =>
-  quantity("length").refine((value) => value >= 0, { error: "expected a length that is not negative" }),
+  refined(quantity("length"), (value) => value >= 0, "expected a length that is not negative"),
 );
 
 export const axis = once(() => z.enum(["x", "y", "z"]));
 /** A name, a heading or other free text. A number is taken as it is written. */
-export const name = once(() =>
-  z
-    .string()
-    .min(1)
-    .meta(about({ expects: "a name", text: true })),
-);
+export const name = once(() => about({ expects: "a name", text: true }, z.string().check(z.minLength(1))));
 /** A plain number where no unit applies, such as a count of passes or a B index in degrees. */
 export const plainNumber = once(() => z.number());
-export const count = once(() =>
-  z
-    .int()
-    .positive()
-    .meta(about({ expects: "a whole number above zero" })),
-);
+export const count = once(() => about({ expects: "a whole number above zero" }, z.int().check(z.positive())));
 export const yesNo = once(() => z.boolean());
 export const choice = <const T extends readonly [string, ...string[]]>(words: T) => z.enum(words);
 /** The unit of lengths on a page, or two of them: the second follows in brackets. */
 export const shownUnits = once(() =>
-  z
-    .union([
-      choice(["mm", "in"]),
-      z
-        .array(choice(["mm", "in"]))
-        .length(2)
-        .meta(about({ expects: "two units, such as [mm, in]" })),
-    ])
-    .meta(about({ expects: "mm, in, or both such as [mm, in]: the second stands in brackets" }))
-    .refine((written) => typeof written === "string" || written[0] !== written[1], {
-      error: "expected two different units, such as [mm, in]",
-    })
-    .transform((written) => {
+  readAs(
+    refined(
+      about(
+        { expects: "mm, in, or both such as [mm, in]: the second stands in brackets" },
+        z.union([
+          choice(["mm", "in"]),
+          about({ expects: "two units, such as [mm, in]" }, z.array(choice(["mm", "in"])).check(z.length(2))),
+        ]),
+      ),
+      (written) => typeof written === "string" || written[0] !== written[1],
+      "expected two different units, such as [mm, in]",
+    ),
+    (written) => {
       const [show = "mm", also = null] = typeof written === "string" ? [written] : written;
-      return { show, also };
-    }),
+      return { ok: true, value: { show, also } };
+    },
+  ),
 );
 /** Three plain numbers that give a direction. */
 export const direction = once(() =>
-  z
-    .tuple([z.number(), z.number(), z.number()])
-    .meta(about({ expects: "three numbers, such as [0, 0, 1]" }))
-    .refine((v) => Math.hypot(...v) > 0, { error: "expected a direction, not three zeros" }),
+  refined(
+    about({ expects: "three numbers, such as [0, 0, 1]" }, z.tuple([z.number(), z.number(), z.number()])),
+    (v) => Math.hypot(...v) > 0,
+    "expected a direction, not three zeros",
+  ),
 );
 /** `{x: 10 mm, y: 0 mm}`; an axis left out does not count and comes out null. */
 export const place = once(() =>
-  z
-    .strictObject({ x: length().optional(), y: length().optional(), z: length().optional() })
-    .meta(about({ expects: "a place, such as {x: 10 mm, y: 0 mm}" }))
-    .transform((p) => ({ x: p.x ?? null, y: p.y ?? null, z: p.z ?? null })),
+  readAs(
+    about(
+      { expects: "a place, such as {x: 10 mm, y: 0 mm}" },
+      object({ x: optional(length()), y: optional(length()), z: optional(length()) }),
+    ),
+    (p) => ({ ok: true, value: { x: p.x ?? null, y: p.y ?? null, z: p.z ?? null } }),
+  ),
 );
 /** `[0 mm, 0 mm]`: a centre in the plane of X and Y. */
 export const centerXY = once(() =>
-  z.tuple([length(), length()]).meta(about({ expects: "a centre, such as [0 mm, 0 mm]" })),
+  about({ expects: "a centre, such as [0 mm, 0 mm]" }, z.tuple([length(), length()])),
 );
 /** The name of a feature of this plan; the reader checks that it is there. */
 export const feature = once(() =>
-  z
-    .string()
-    .min(1)
-    .meta(about({ expects: "the name of a feature", reference: "feature", text: true })),
+  about(
+    { expects: "the name of a feature", reference: "feature", text: true },
+    z.string().check(z.minLength(1)),
+  ),
 );
-export const features = once(() =>
-  z
-    .array(feature())
-    .min(1)
-    .meta(about({ expects: "a list of features" })),
-);
+export const features = once(() => about({ expects: "a list of features" }, list(feature())));
 /** Keys are B indices in degrees, values features: `{0: face-0, 90: face-90}`. */
 export const featuresByIndex = once(() =>
-  z
-    .record(
-      z.string().regex(/^-?\d+(\.\d+)?$/, "expected a B index in degrees as the key, such as 90"),
+  about(
+    { expects: "features by B index, such as {0: face-0, 90: face-90}" },
+    z.record(
+      z.string().check(z.regex(/^-?\d+(\.\d+)?$/, "expected a B index in degrees as the key, such as 90")),
       feature(),
-    )
-    .meta(about({ expects: "features by B index, such as {0: face-0, 90: face-90}" })),
+    ),
+  ),
 );
 
 /** Keys with their types, made when a plan has such an entry. */
-export type PlanShape = () => z.ZodRawShape;
-export type Inputs<S extends PlanShape> = z.output<z.ZodObject<ReturnType<S>>>;
-const optionalOf = onceFor((type: z.ZodType) => type.optional());
-export const optional = <T extends z.ZodType>(type: T) => optionalOf(type) as z.ZodOptional<T>;
-export const list = <T extends z.ZodType>(type: T) => z.array(type).min(1);
-export const object = <S extends z.ZodRawShape>(shape: S) => z.strictObject(shape);
-export const oneOf = <const T extends readonly [z.ZodType, z.ZodType, ...z.ZodType[]]>(types: T) =>
-  z.union(types);
+export type PlanShape = () => z.core.$ZodShape;
+export type Inputs<S extends PlanShape> = z.output<z.ZodMiniObject<ReturnType<S>>>;
+const optionalOf = onceFor((type: z.ZodMiniType) => z.optional(type));
+export const optional = <T extends z.ZodMiniType>(type: T) => optionalOf(type) as z.ZodMiniOptional<T>;
+export const list = <T extends z.ZodMiniType>(type: T) => z.array(type).check(z.minLength(1));
+export const object = <S extends z.core.$ZodShape>(shape: S) => z.strictObject(shape);
+export const oneOf = <const T extends readonly [z.ZodMiniType, z.ZodMiniType, ...z.ZodMiniType[]]>(
+  types: T,
+) => z.union(types);
 
 /** What the plan reader must know about a shelf's members: their kind and their own keys. */
 export interface PlanKind {

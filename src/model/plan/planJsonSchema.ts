@@ -1,4 +1,4 @@
-import * as z from "zod";
+import * as z from "zod/mini";
 import type { PlanKinds } from "./fields.ts";
 import { wholePlan } from "./planSchema.ts";
 

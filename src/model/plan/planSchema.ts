@@ -1,8 +1,9 @@
-import * as z from "zod";
+import * as z from "zod/mini";
 import { LANGUAGES } from "../language.ts";
 import { once, onceFor } from "../once.ts";
 import type { CharacteristicPlanKind, PlanKind, PlanKinds } from "./fields.ts";
 import {
+  about,
   angle,
   axis,
   choice,
@@ -16,7 +17,6 @@ import {
   object,
   oneOf,
   optional,
-  plainNumber,
   positiveLength,
   quantity,
   shownUnits,
@@ -29,29 +29,36 @@ export const COLUMNS = [
   ..."sweep reading position angle check value unit by".split(" "),
 ] as const;
 
-const words = once(() => z.string().min(1).meta({ expects: "a text", text: true }));
-const oneOrMore = <T extends z.ZodType>(type: T) => oneOf([type, list(type)]);
+const words = once(() => about({ expects: "a text", text: true }, z.string().check(z.minLength(1))));
+const oneOrMore = <T extends z.ZodMiniType>(type: T) => oneOf([type, list(type)]);
 
 export const decision = once(() =>
-  object({
-    rule: choice(["guarded", "simple"]),
-    guard: optional(z.number().nonnegative().meta({ expects: "a plain number of zero or more" })),
-  }).meta({
-    expects: "{rule: guarded} or {rule: simple}",
-    description: "guarded: a guard band of `guard` (default 1) times the expanded uncertainty. simple: none.",
-  }),
+  about(
+    {
+      expects: "{rule: guarded} or {rule: simple}",
+      description:
+        "guarded: a guard band of `guard` (default 1) times the expanded uncertainty. simple: none.",
+    },
+    object({
+      rule: choice(["guarded", "simple"]),
+      guard: optional(
+        about({ expects: "a plain number of zero or more" }, z.number().check(z.nonnegative())),
+      ),
+    }),
+  ),
 );
 
 export const lengthRange = once(() =>
-  z.tuple([length(), length()]).meta({ expects: "two lengths, such as [0 mm, 800 mm]" }),
+  about({ expects: "two lengths, such as [0 mm, 800 mm]" }, z.tuple([length(), length()])),
 );
 export const machine = once(() =>
   object({
     name: optional(name()),
     "b-sense": optional(
-      z.union([z.literal(1), z.literal(-1)]).meta({
-        description: "1: rising B swings +Z towards +X. -1: the other way.",
-      }),
+      about(
+        { description: "1: rising B swings +Z towards +X. -1: the other way." },
+        z.union([z.literal(1), z.literal(-1)]),
+      ),
     ),
     travel: optional(
       object({ x: optional(lengthRange()), y: optional(lengthRange()), z: optional(lengthRange()) }),
@@ -67,9 +74,10 @@ export const instrument = once(() =>
     repeat: optional(lengthFromZero()),
     "max-error": optional(lengthFromZero()),
     "calibration-due": optional(
-      z.iso
-        .date({ error: "expected a date of the calendar as YEAR-MONTH-DAY, such as 2027-03-01" })
-        .meta({ expects: "a date, such as 2027-03-01" }),
+      about(
+        { expects: "a date, such as 2027-03-01" },
+        z.iso.date({ error: "expected a date of the calendar as YEAR-MONTH-DAY, such as 2027-03-01" }),
+      ),
     ),
     where: optional(choice(["on-machine", "independent"])),
   }),
@@ -95,19 +103,28 @@ export const logs = once(() =>
     columns: optional(
       z.record(
         z.string(),
-        z.union([count(), z.string().min(1)]).meta({ expects: "the log's column name or its number from 1" }),
+        about(
+          { expects: "the log's column name or its number from 1" },
+          z.union([count(), z.string().check(z.minLength(1))]),
+        ),
       ),
     ),
-    "skip-rows": optional(z.int().nonnegative().meta({ expects: "a whole number of zero or more" })),
+    "skip-rows": optional(
+      about({ expects: "a whole number of zero or more" }, z.int().check(z.nonnegative())),
+    ),
     constant: optional(
-      z.record(z.string(), z.string().min(1).meta({ expects: "a quantity with its unit, or a text" })),
+      z.record(
+        z.string(),
+        about({ expects: "a quantity with its unit, or a text" }, z.string().check(z.minLength(1))),
+      ),
     ),
     keep: optional(
       z.record(
         z.string(),
-        z
-          .union([z.string(), z.number(), z.array(z.union([z.string(), z.number()])).min(1)])
-          .meta({ expects: "what the rows to be read say in this column, or a list of that" }),
+        about(
+          { expects: "what the rows to be read say in this column, or a list of that" },
+          z.union([z.string(), z.number(), list(z.union([z.string(), z.number()]))]),
+        ),
       ),
     ),
     order: optional(list(reading())),
@@ -135,7 +152,7 @@ export const featureEntry = once(() =>
   }),
 );
 
-const bound = () => plainNumber().meta({ expects: 'a plain number; its unit stands under "unit"' });
+const bound = once(() => about({ expects: 'a plain number; its unit stands under "unit"' }, z.number()));
 export const signOff = once(() =>
   object({
     id: name(),
@@ -160,12 +177,12 @@ export const part = once(() =>
   }),
 );
 export const points = once(() => z.record(z.string(), count()));
-export const mapOf = <T extends z.ZodType>(entry: T) => z.record(z.string(), entry);
+export const mapOf = <T extends z.ZodMiniType>(entry: T) => z.record(z.string(), entry);
 
 /** Everything that is not an entry of a shelf. */
 const simple = {
   plinth: () =>
-    z.literal(1).meta({ expects: "1, the version of this format", description: "Version of this format." }),
+    about({ expects: "1, the version of this format", description: "Version of this format." }, z.literal(1)),
   name: () => optional(name()),
   title: () => optional(words()),
   show: () => optional(shownUnits()),
@@ -181,7 +198,7 @@ const simple = {
   "cross-sum-limit": () => optional(positiveLength()),
 };
 type Simple = { readonly [K in keyof typeof simple]: ReturnType<(typeof simple)[K]> };
-export type SimpleParts = z.output<z.ZodObject<Simple>>;
+export type SimpleParts = z.output<z.ZodMiniObject<Simple>>;
 const SIMPLE_KEYS = Object.keys(simple) as (keyof Simple)[];
 const REQUIRED = ["plinth", "decision"] as const;
 const simpleShape = (keys: readonly (keyof Simple)[]) =>
@@ -233,7 +250,7 @@ export const wholePlan = (kinds: PlanKinds) =>
     ...simpleShape(SIMPLE_KEYS),
     ...Object.fromEntries(Object.entries(sections).map(([key, make]) => [key, make(kinds)])),
   });
-function byKind(entries: readonly z.ZodObject[]): z.ZodType {
+function byKind(entries: readonly z.ZodMiniObject[]): z.ZodMiniType {
   const [first, ...rest] = entries;
   return first === undefined ? z.never() : z.union([first, ...rest]);
 }

@@ -1,30 +1,47 @@
-import * as z from "zod";
+import {
+  $ZodArray,
+  $ZodBoolean,
+  $ZodDefault,
+  $ZodEnum,
+  $ZodLiteral,
+  $ZodNullable,
+  $ZodNumber,
+  $ZodObject,
+  $ZodOptional,
+  $ZodPipe,
+  $ZodRecord,
+  $ZodTuple,
+  $ZodType,
+  $ZodUnion,
+  globalRegistry,
+} from "zod/v4/core";
 import type { FieldMeta } from "./fields.ts";
 import { listed } from "./nearest.ts";
 import type { KeyPath } from "./problem.ts";
 
 /** The type a person writes: without what makes it optional or turns it into what the pipeline uses. */
 export function written(schema: unknown): unknown {
-  if (schema instanceof z.ZodOptional || schema instanceof z.ZodNullable) return written(schema.unwrap());
-  if (schema instanceof z.ZodDefault) return written(schema.unwrap());
-  return schema instanceof z.ZodPipe ? written(schema.in) : schema;
+  if (schema instanceof $ZodOptional || schema instanceof $ZodNullable)
+    return written(schema._zod.def.innerType);
+  if (schema instanceof $ZodDefault) return written(schema._zod.def.innerType);
+  return schema instanceof $ZodPipe ? written(schema._zod.def.in) : schema;
 }
 
 export function metaOf(schema: unknown): FieldMeta {
-  return schema instanceof z.ZodType ? ((schema.meta() as FieldMeta | undefined) ?? {}) : {};
+  return schema instanceof $ZodType ? ((globalRegistry.get(schema) as FieldMeta | undefined) ?? {}) : {};
 }
 
 /** Of the types of a union the one that fits what is written best: by kind of value, a listed word first. */
 export function pick(schema: unknown, value: unknown): unknown {
   const type = written(schema);
-  if (!(type instanceof z.ZodUnion)) return type;
-  const options = type.options.map((option) => pick(option, value));
+  if (!(type instanceof $ZodUnion)) return type;
+  const options = type._zod.def.options.map((option) => pick(option, value));
   const keys = isMapping(value) ? Object.keys(value) : [];
   const known = (option: unknown) =>
-    option instanceof z.ZodObject ? keys.filter((key) => Object.hasOwn(option.shape, key)).length : 0;
+    option instanceof $ZodObject ? keys.filter((key) => Object.hasOwn(option._zod.def.shape, key)).length : 0;
   const fitting = options.filter((option) => takes(option, value));
   return (
-    fitting.find((option) => option instanceof z.ZodEnum || option instanceof z.ZodLiteral) ??
+    fitting.find((option) => option instanceof $ZodEnum || option instanceof $ZodLiteral) ??
     fitting.toSorted((a, b) => known(b) - known(a))[0] ??
     null
   );
@@ -33,21 +50,22 @@ const isMapping = (value: unknown): value is Record<string, unknown> =>
   typeof value === "object" && value !== null && !Array.isArray(value);
 
 function takes(type: unknown, value: unknown): boolean {
-  if (type instanceof z.ZodObject || type instanceof z.ZodRecord) return isMapping(value);
-  if (type instanceof z.ZodArray || type instanceof z.ZodTuple) return Array.isArray(value);
-  if (type instanceof z.ZodEnum) return type.options.some((word) => word === value);
-  if (type instanceof z.ZodLiteral) return [...type.values].some((word) => word === value);
-  if (type instanceof z.ZodNumber) return typeof value === "number";
-  if (type instanceof z.ZodBoolean) return typeof value === "boolean";
+  if (type instanceof $ZodObject || type instanceof $ZodRecord) return isMapping(value);
+  if (type instanceof $ZodArray || type instanceof $ZodTuple) return Array.isArray(value);
+  if (type instanceof $ZodEnum) return type._zod.values.has(value as string);
+  if (type instanceof $ZodLiteral) return type._zod.values.has(value as string);
+  if (type instanceof $ZodNumber) return typeof value === "number";
+  if (type instanceof $ZodBoolean) return typeof value === "boolean";
   return typeof value === "string" || (metaOf(type).text === true && typeof value === "number");
 }
 
 /** The type of what a value holds under one key or place. */
 function child(type: unknown, part: string | number): unknown {
-  if (type instanceof z.ZodObject) return Object.hasOwn(type.shape, part) ? type.shape[part] : null;
-  if (type instanceof z.ZodRecord) return type.valueType;
-  if (type instanceof z.ZodArray) return type.element;
-  return type instanceof z.ZodTuple ? (type.def.items[Number(part)] ?? null) : null;
+  if (type instanceof $ZodObject)
+    return Object.hasOwn(type._zod.def.shape, part) ? type._zod.def.shape[part] : null;
+  if (type instanceof $ZodRecord) return type._zod.def.valueType;
+  if (type instanceof $ZodArray) return type._zod.def.element;
+  return type instanceof $ZodTuple ? (type._zod.def.items[Number(part)] ?? null) : null;
 }
 
 /** The type that stands for the value at a path, unions settled by what is written there. */
@@ -59,7 +77,7 @@ export function schemaAt(schema: unknown, value: unknown, path: KeyPath): unknow
       isMapping(here) || Array.isArray(here) ? (here as Record<string | number, unknown>)[part] : undefined;
     const next = child(type, part);
     // A last union stays whole: what is expected there is any of its types.
-    type = written(next) instanceof z.ZodUnion ? (pick(next, here) ?? written(next)) : written(next);
+    type = written(next) instanceof $ZodUnion ? (pick(next, here) ?? written(next)) : written(next);
   }
   return type;
 }
@@ -84,9 +102,9 @@ export function mapWritten(
 }
 
 /** The keys a mapping must have, else the first few it may have. */
-function tellingKeys(type: z.ZodObject): readonly string[] {
-  const keys = Object.keys(type.shape);
-  const must = keys.filter((key) => !(type.shape[key] instanceof z.ZodOptional));
+function tellingKeys(type: $ZodObject): readonly string[] {
+  const keys = Object.keys(type._zod.def.shape);
+  const must = keys.filter((key) => !(type._zod.def.shape[key] instanceof $ZodOptional));
   return must.length > 0 ? must : keys.slice(0, 3);
 }
 
@@ -95,14 +113,14 @@ export function expected(schema: unknown): string {
   const type = written(schema);
   const meta = metaOf(type);
   if (meta.expects !== undefined) return meta.expects;
-  if (type instanceof z.ZodUnion) return listed([...new Set(type.options.map(expected))]);
-  if (type instanceof z.ZodEnum) return listed(type.options.map(String));
-  if (type instanceof z.ZodLiteral) return listed([...type.values].map(String));
-  if (type instanceof z.ZodObject) return `keys such as ${listed(tellingKeys(type), "and")}`;
-  if (type instanceof z.ZodRecord) return "a mapping of names";
-  if (type instanceof z.ZodArray) return "a list";
-  if (type instanceof z.ZodTuple) return `a list of ${type.def.items.length}`;
-  if (type instanceof z.ZodNumber) return "a plain number";
-  if (type instanceof z.ZodBoolean) return "true or false";
+  if (type instanceof $ZodUnion) return listed([...new Set(type._zod.def.options.map(expected))]);
+  if (type instanceof $ZodEnum) return listed([...type._zod.values].map(String));
+  if (type instanceof $ZodLiteral) return listed(type._zod.def.values.map(String));
+  if (type instanceof $ZodObject) return `keys such as ${listed(tellingKeys(type), "and")}`;
+  if (type instanceof $ZodRecord) return "a mapping of names";
+  if (type instanceof $ZodArray) return "a list";
+  if (type instanceof $ZodTuple) return `a list of ${type._zod.def.items.length}`;
+  if (type instanceof $ZodNumber) return "a plain number";
+  if (type instanceof $ZodBoolean) return "true or false";
   return "text";
 }

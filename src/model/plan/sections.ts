@@ -1,4 +1,4 @@
-import type * as z from "zod";
+import type * as z from "zod/mini";
 import { checkShape, type Misfit, unknownKey } from "./checkShape.ts";
 import type { CharacteristicPlanKind, PlanKind, PlanKinds } from "./fields.ts";
 import { articled, listed, meant, nearest, shown } from "./nearest.ts";
@@ -101,7 +101,7 @@ class SectionReader {
     return { simple: entry.value, simpleRaw: entry.raw };
   }
 
-  named<T extends z.ZodType>(
+  named<T extends z.ZodMiniType>(
     section: string,
     schema: () => T,
     noun: string,
@@ -119,14 +119,14 @@ class SectionReader {
     return entries;
   }
 
-  listed<T extends z.ZodType>(section: string, schema: () => T, noun: string): Entry<z.output<T>>[] {
+  listed<T extends z.ZodMiniType>(section: string, schema: () => T, noun: string): Entry<z.output<T>>[] {
     return this.items(section).map(({ path, raw }) => this.entry(path, raw, schema(), noun));
   }
 
   byKind<K extends PlanKind>(
     section: string,
     kinds: readonly K[],
-    shape: (kind: K) => { schema: z.ZodType; ruled: readonly string[] },
+    shape: (kind: K) => { schema: z.ZodMiniType; ruled: readonly string[] },
   ): KindEntry<K>[] {
     return this.items(section).flatMap(({ path, raw }) => {
       if (!isMapping(raw)) {
@@ -180,7 +180,7 @@ class SectionReader {
   }
 
   /** `ruled` keys that the shape does not have, or misses, are left to the rules. */
-  private entry<T extends z.ZodType>(
+  private entry<T extends z.ZodMiniType>(
     path: KeyPath,
     written: unknown,
     schema: T,

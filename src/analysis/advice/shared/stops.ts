@@ -10,6 +10,7 @@ import {
   optional,
   place,
   positiveLength,
+  refined,
 } from "../../../model/plan/fields.ts";
 import type { Move } from "../../../model/setupReport.ts";
 
@@ -23,9 +24,11 @@ const stopShape = once(() => ({
 /** Stops of a face (with `x`) and supports under the base (with `z`), each with its screw where it has one. */
 export const stops = () =>
   list(
-    object(stopShape()).refine((stop) => (stop.x === undefined) !== (stop.z === undefined), {
-      error: "a stop has x (a stop along the face) or z (a support under the base), one of them",
-    }),
+    refined(
+      object(stopShape()),
+      (stop) => (stop.x === undefined) !== (stop.z === undefined),
+      "a stop has x (a stop along the face) or z (a support under the base), one of them",
+    ),
   );
 /** The name of a stop, or a place of its own. */
 export const pivot = () => oneOf([name(), place()]);
