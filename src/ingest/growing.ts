@@ -21,6 +21,21 @@ export class Growing<Column extends Float64Array | Int32Array = Float64Array> {
     if (this.length === this.#values.length) this.#grow(Math.ceil(this.length * GROWTH));
     this.#values[this.length++] = value;
   }
+  /** `count` numbers at once: what `each` makes of every `step`-th of `source` from `from` on. */
+  pushEach(
+    source: Float64Array,
+    from: number,
+    step: number,
+    count: number,
+    each: (value: number) => number,
+  ): void {
+    if (this.length + count > this.#values.length)
+      this.#grow(Math.ceil(Math.max(this.length * GROWTH, this.length + count)));
+    const values = this.#values;
+    let to = this.length;
+    for (let at = from; to < this.length + count; at += step) values[to++] = each(source[at]!);
+    this.length = to;
+  }
   /** Makes room for `count` numbers more. */
   expect(count: number): void {
     if (this.length + count > this.#values.length) this.#grow(this.length + count);

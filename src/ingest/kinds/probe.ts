@@ -172,15 +172,17 @@ function plainTouches({ table, names, columns, runs }: TableReading): NonNullabl
       [written, name] = [cell, names(cells)];
     }
     const rows = runs.at(name, line);
-    for (let row = 0; row < count; row++) {
-      const at = row * width;
-      rows.x.push(x.inside(numbers[at + atX]!));
-      rows.y.push(y.inside(numbers[at + atY]!));
-      rows.z.push(z.inside(numbers[at + atZ]!));
-      rows.line.push(line + row);
-      for (const extra of extras) rows.addExtra(extra.name, extra.column.inside(numbers[at + extra.at]!));
-      if (temperature !== null) rows.addTemperature(temperature.inside(numbers[at + place(temperature)]!));
+    rows.x.pushEach(numbers, atX, width, count, x.inside);
+    rows.y.pushEach(numbers, atY, width, count, y.inside);
+    rows.z.pushEach(numbers, atZ, width, count, z.inside);
+    for (let row = 0; row < count; row++) rows.line.push(line + row);
+    for (const { name, column, at } of extras) {
+      rows.extras[name].fill(Number.NaN, rows.x.length - count);
+      rows.extras[name].pushEach(numbers, at, width, count, column.inside);
     }
+    if (temperature !== null)
+      for (let row = 0; row < count; row++)
+        rows.addTemperature(temperature.inside(numbers[row * width + place(temperature)]!));
   };
 }
 
