@@ -24,11 +24,11 @@ export function answer(report: SetupReport, style: Style): string {
   const parts = [
     heading(report, style),
     moves(report, say, style),
-    characteristics(report, units, say),
-    signOffs(report, say),
-    noticed(report, say),
+    safe(characteristics(report, units, say)),
+    safe(signOffs(report, say)),
+    safe(noticed(report, say)),
   ];
-  return safe(parts.filter((part) => part !== "").join("\n\n"));
+  return parts.filter((part) => part !== "").join("\n\n");
 }
 
 /** Says a sentence of the record in the unit of the terminal. */
@@ -52,7 +52,9 @@ export function heading(report: SetupReport, style: Style): string {
     .filter((verdict) => report.counts[verdict] > 0)
     .map((verdict) => `${report.counts[verdict]} ${verdict}`);
   const lines = [`${style.inverse(` ${word} `)}  ${style.bold(report.plan.title)}`];
-  lines.push([counts.join(", ") || "no characteristic in the plan", ...place.filter(Boolean)].join("   "));
+  lines.push(
+    safe([counts.join(", ") || "no characteristic in the plan", ...place.filter(Boolean)].join("   ")),
+  );
   return lines.join("\n");
 }
 
@@ -61,7 +63,7 @@ function moves(report: SetupReport, say: Sayer, style: Style): string {
   if (card.length === 0) return "";
   const lines = card.map((line, i) => style.bold(wrap(`${i + 1}. ${say(line)}`, WIDTH, "   ")));
   const expected = report.advice.flatMap((advice) =>
-    advice.expect === null ? [] : [wrap(`${advice.kind}: ${say(advice.expect)}`, WIDTH, "   ")],
+    advice.expect === null ? [] : [safe(wrap(`${advice.kind}: ${say(advice.expect)}`, WIDTH, "   "))],
   );
   return ["DO NEXT", ...lines, ...(expected.length > 0 ? ["", "EXPECT", ...expected] : [])].join("\n");
 }

@@ -1,6 +1,6 @@
 import { write } from "./streams.ts";
 
-/** Styles for a terminal; plain text in a pipe, with NO_COLOR, or on a dumb terminal. */
+/** Styles for a terminal, of text made safe; plain text in a pipe, with NO_COLOR, or on a dumb terminal. */
 export interface Style {
   bold(text: string): string;
   dim(text: string): string;
@@ -12,7 +12,7 @@ export function styleFor(terminal: boolean): Style {
   const { NO_COLOR, TERM } = process.env;
   const on = terminal && (NO_COLOR === undefined || NO_COLOR === "") && TERM !== "dumb";
   const wrap = (code: number, off: number) => (text: string) =>
-    on ? `\x1b[${code}m${text}\x1b[${off}m` : text;
+    on ? `\x1b[${code}m${safe(text)}\x1b[${off}m` : safe(text);
   return { bold: wrap(1, 22), dim: wrap(2, 22), inverse: wrap(7, 27) };
 }
 

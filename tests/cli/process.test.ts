@@ -241,6 +241,33 @@ describe("streams", () => {
     expect(looks(true, { TERM: "dumb" })).toBe("FAIL");
     expect(looks(false, {})).toBe("FAIL");
   });
+  it("reaches a terminal, where what logs and plans say is still only shown", () => {
+    // `script` is part of every Debian.
+    if (process.platform !== "linux") return;
+    const folder = plinth.folder();
+    const log = put(folder, "face.csv", face("# job: K\u001b[2J-1\n", 0.02));
+    const plan = put(folder, "seat.yaml", PLAN.replace(/^title: .*$/m, 'title: "A\\e[2Jplan"'));
+    const out = join(folder, "out");
+    for (const command of [
+      `check ${log} --plan ${plan}`,
+      `look ${log} --plan ${plan}`,
+      `report ${log} --plan ${plan} --out ${out} --format json`,
+      `verify ${join(out, "*.json")}`,
+    ]) {
+      const { stdout } = spawnSync(
+        "script",
+        [
+          "-qec",
+          `${process.execPath} ${join(inject("built"), "dist/cli/plinth.js")} ${command}`,
+          "/dev/null",
+        ],
+        { encoding: "utf8", env: { ...process.env, TERM: "xterm", NO_COLOR: "" } },
+      );
+      expect(stdout, command).toMatch(/^\u001b\[[17]m/);
+      expect(stdout.replace(/\u001b\[(?:1|7|22|27)m/g, ""), command).not.toContain("\u001b");
+      if (!command.startsWith("verify")) expect(stdout, command).toContain("[2J");
+    }
+  });
   it("shows a log's control characters instead of obeying them", async () => {
     const folder = plinth.folder();
     const log = put(folder, "face.csv", face("# job: K\u001b[2J\u0007-1\n# operator: \u202egnp\n", 0));

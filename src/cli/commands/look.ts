@@ -40,7 +40,7 @@ export async function look(paths: readonly string[], options: LookOptions): Prom
   if (options.json) print(JSON.stringify(looked.map(asJson), null, 1));
   else if (!options.quiet && understood.length > 0) {
     const style = styleFor(isTerminal("stdout"));
-    print(understood.map((log) => safe(described(log, fileOf(files, log), plan, style))).join("\n\n"));
+    print(understood.map((log) => described(log, fileOf(files, log), plan, style)).join("\n\n"));
   }
   tellRejections(rejected.map((log) => ({ logs: [log.name], finding: log.finding })));
   process.exitCode = rejected.length > 0 ? EXIT.rejected : EXIT.done;
@@ -80,8 +80,8 @@ const fileOf = (files: readonly LogFile[], log: UnderstoodLog): LogFile | undefi
 
 function described(log: UnderstoodLog, file: LogFile | undefined, plan: Plan | null, style: Style): string {
   const { record } = log;
+  const first = `${style.bold(record.name)}  ${record.kind}, ${record.rows} rows, ${record.used} used${file ? `, ${file.bytes.length} bytes` : ""}`;
   const lines = [
-    `${style.bold(record.name)}  ${record.kind}, ${record.rows} rows, ${record.used} used${file ? `, ${file.bytes.length} bytes` : ""}`,
     `SHA-256 ${record.sha256}`,
     "",
     table(
@@ -135,7 +135,7 @@ function described(log: UnderstoodLog, file: LogFile | undefined, plan: Plan | n
         "  ",
       ),
     );
-  return lines.join("\n");
+  return [first, safe(lines.join("\n"))].join("\n");
 }
 
 const planned = (name: string, plan: Plan): string =>

@@ -44,10 +44,10 @@ export async function nightly(options: NightlyOptions): Promise<void> {
       (gauge) =>
         `  ${gauge.name}: ${gauge.days < 0 ? `calibration overdue by ${-gauge.days} days` : `calibration due in ${gauge.days} days`}`,
     );
+    print(bold(`${digest.date}: ${counts}`));
     print(
       safe(
         [
-          bold(`${digest.date}: ${counts}`),
           ...lines,
           ...due,
           ...files.map((file) => `  ${file}${status === "kept" ? "  (unchanged: left alone)" : ""}`),

@@ -8,7 +8,7 @@ import { readLogs } from "../../records/readLogs.ts";
 import { heading } from "../answer.ts";
 import { EXIT } from "../errors.ts";
 import { issuedTime } from "../issued.ts";
-import { print, styleFor, tell } from "../output.ts";
+import { print, safe, styleFor, tell } from "../output.ts";
 import { progress, workingOut } from "../progress.ts";
 import { tellRejections } from "../rejections.ts";
 import { isTerminal } from "../streams.ts";
@@ -91,7 +91,7 @@ function lines({ report, files, written }: PublishedReport): string {
   const mark = (file: string): string => (written.includes(file) ? "" : "  (same inputs: left alone)");
   return [
     heading(report, styleFor(isTerminal("stdout"))),
-    ...files.map((file) => `  ${file}${mark(file)}`),
+    ...files.map((file) => safe(`  ${file}${mark(file)}`)),
   ].join("\n");
 }
 

@@ -41,14 +41,10 @@ export async function verify(path: string, options: VerifyOptions): Promise<void
     );
   else if (!options.quiet || result.ok !== true) {
     const { inverse } = styleFor(isTerminal("stdout"));
-    const lines = [
-      `${inverse(` ${word} `)}  ${path}`,
-      ...sentences.map((sentence) => `  ${sentence}`),
-      `  SHA-256 ${sha256Of(bytes)}`,
-    ];
+    const lines = [...sentences.map((sentence) => `  ${sentence}`), `  SHA-256 ${sha256Of(bytes)}`];
     if (result.ok === true)
       lines.push("  This proves that report, logs and plan belong together, not who made them.");
-    print(safe(lines.join("\n")));
+    print([`${inverse(` ${word} `)}  ${safe(path)}`, safe(lines.join("\n"))].join("\n"));
   }
   process.exitCode = result.ok === true ? EXIT.done : result.ok === null ? EXIT.unreachable : EXIT.rejected;
 }
