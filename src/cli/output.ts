@@ -1,4 +1,4 @@
-import { write } from "./streams.ts";
+import { isTerminal, write } from "./streams.ts";
 
 /** Styles for a terminal, of text made safe; plain text in a pipe, with NO_COLOR, or on a dumb terminal. */
 export interface Style {
@@ -15,6 +15,9 @@ export function styleFor(terminal: boolean): Style {
     on ? `\x1b[${code}m${safe(text)}\x1b[${off}m` : safe(text);
   return { bold: wrap(1, 22), dim: wrap(2, 22), inverse: wrap(7, 27) };
 }
+
+/** The styles of what is printed to stdout. */
+export const printStyle = (): Style => styleFor(isTerminal("stdout"));
 
 /** Prints to stdout, with a line end. */
 export const print = (text: string): void => write("stdout", `${text}\n`);

@@ -5,10 +5,9 @@ import { planFor } from "../../records/planFor.ts";
 import { readLogs } from "../../records/readLogs.ts";
 import { answer, heading } from "../answer.ts";
 import { issuedTime } from "../issued.ts";
-import { print, styleFor } from "../output.ts";
+import { print, printStyle } from "../output.ts";
 import { workingOut } from "../progress.ts";
 import { tellRejections } from "../rejections.ts";
-import { isTerminal } from "../streams.ts";
 import { type FailOn, verdictExit } from "../verdictExit.ts";
 
 export interface CheckOptions {
@@ -37,7 +36,7 @@ export async function check(paths: readonly string[], options: CheckOptions): Pr
   );
   if (options.json) print(JSON.stringify(reports.length === 1 ? reports[0] : reports, null, 1));
   else {
-    const style = styleFor(isTerminal("stdout"));
+    const style = printStyle();
     const texts = reports.map((report) =>
       options.quiet ? heading(report, style) : answer(asked(report, options.show), style),
     );

@@ -4,8 +4,7 @@ import { VERSION } from "../../model/version.ts";
 import { shippedText } from "../../records/assets.ts";
 import { diskEffects } from "../../records/diskEffects.ts";
 import { EXIT } from "../errors.ts";
-import { print, safe, styleFor, table } from "../output.ts";
-import { isTerminal } from "../streams.ts";
+import { print, printStyle, safe, table } from "../output.ts";
 import { workspaceChecks } from "./workspaceChecks.ts";
 
 export interface DoctorOptions {
@@ -39,7 +38,7 @@ export async function doctor(options: DoctorOptions): Promise<void> {
   if (options.json) print(JSON.stringify(checks, null, 1));
   else if (options.quiet) for (const check of broken) print(safe(`${check.what}: ${check.found}`));
   else {
-    const style = styleFor(isTerminal("stdout"));
+    const style = printStyle();
     print(
       safe(
         table(

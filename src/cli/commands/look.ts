@@ -8,10 +8,9 @@ import { diskReading } from "../../records/diskReading.ts";
 import { readPlanFile } from "../../records/planFile.ts";
 import { readLogs } from "../../records/readLogs.ts";
 import { EXIT } from "../errors.ts";
-import { print, type Style, safe, styleFor, table, wrap } from "../output.ts";
+import { print, printStyle, type Style, safe, table, wrap } from "../output.ts";
 import { workingOut } from "../progress.ts";
 import { tellRejections } from "../rejections.ts";
-import { isTerminal } from "../streams.ts";
 
 const WIDTH = 100;
 
@@ -39,7 +38,7 @@ export async function look(paths: readonly string[], options: LookOptions): Prom
   const understood = looked.filter((log) => log.ok);
   if (options.json) print(JSON.stringify(looked.map(asJson), null, 1));
   else if (!options.quiet && understood.length > 0) {
-    const style = styleFor(isTerminal("stdout"));
+    const style = printStyle();
     print(understood.map((log) => described(log, fileOf(files, log), plan, style)).join("\n\n"));
   }
   tellRejections(rejected.map((log) => ({ logs: [log.name], finding: log.finding })));

@@ -4,8 +4,7 @@ import type { TargetState } from "../../records/ledger/outbox.ts";
 import { openWorkspace } from "../../records/workspace.ts";
 import { nightly as runNightly } from "../../runs/nightly.ts";
 import { EXIT } from "../errors.ts";
-import { print, safe, styleFor, tell } from "../output.ts";
-import { isTerminal } from "../streams.ts";
+import { print, printStyle, safe, tell } from "../output.ts";
 import { type FailOn, verdictExit } from "../verdictExit.ts";
 
 export interface NightlyOptions {
@@ -32,7 +31,7 @@ export async function nightly(options: NightlyOptions): Promise<void> {
   });
   if (options.json) print(JSON.stringify(digest, null, 1));
   else if (!options.quiet) {
-    const { bold } = styleFor(isTerminal("stdout"));
+    const { bold } = printStyle();
     const counts = (["fail", "missing", "undecided", "pass"] as const)
       .map((verdict) => `${digest.counts[verdict]} ${verdict}`)
       .join(", ");

@@ -8,10 +8,9 @@ import { readLogs } from "../../records/readLogs.ts";
 import { heading } from "../answer.ts";
 import { EXIT } from "../errors.ts";
 import { issuedTime } from "../issued.ts";
-import { print, safe, styleFor, tell } from "../output.ts";
+import { print, printStyle, safe, tell } from "../output.ts";
 import { progress, workingOut } from "../progress.ts";
 import { tellRejections } from "../rejections.ts";
-import { isTerminal } from "../streams.ts";
 import { type FailOn, verdictExit } from "../verdictExit.ts";
 
 export interface ReportOptions {
@@ -89,10 +88,7 @@ function formatsOf(list: string): Format[] {
 
 function lines({ report, files, written }: PublishedReport): string {
   const mark = (file: string): string => (written.includes(file) ? "" : "  (same inputs: left alone)");
-  return [
-    heading(report, styleFor(isTerminal("stdout"))),
-    ...files.map((file) => safe(`  ${file}${mark(file)}`)),
-  ].join("\n");
+  return [heading(report, printStyle()), ...files.map((file) => safe(`  ${file}${mark(file)}`))].join("\n");
 }
 
 const summary = ({ report, files, status }: PublishedReport) => ({

@@ -7,8 +7,7 @@ import { type FileVerification, verifyFile } from "../../records/verifyFile.ts";
 import { openWorkspace, workspacePaths } from "../../records/workspace.ts";
 import { workspaceAround } from "../../records/workspaceAround.ts";
 import { EXIT } from "../errors.ts";
-import { print, safe, styleFor } from "../output.ts";
-import { isTerminal } from "../streams.ts";
+import { print, printStyle, safe } from "../output.ts";
 
 export interface VerifyOptions {
   readonly log?: readonly string[];
@@ -40,7 +39,7 @@ export async function verify(path: string, options: VerifyOptions): Promise<void
       ),
     );
   else if (!options.quiet || result.ok !== true) {
-    const { inverse } = styleFor(isTerminal("stdout"));
+    const { inverse } = printStyle();
     const lines = [...sentences.map((sentence) => `  ${sentence}`), `  SHA-256 ${sha256Of(bytes)}`];
     if (result.ok === true)
       lines.push("  This proves that report, logs and plan belong together, not who made them.");
