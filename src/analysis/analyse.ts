@@ -21,6 +21,7 @@ import { corrections } from "./corrections.ts";
 import { withoutExclusions } from "./fitting/exclusions.ts";
 import { type FeatureLookup, fitFeatures } from "./fitting/fitFeatures.ts";
 import { instrumentOf, readingUncertainty } from "./fitting/instruments.ts";
+import type { HealthResult } from "./health/contract.ts";
 import { healthChecks } from "./health/index.ts";
 import { judgeCharacteristic } from "./judgeCharacteristic.ts";
 import { judgeSignOff } from "./judgeSignOff.ts";
@@ -33,6 +34,8 @@ export { finishReport } from "./finishReport.ts";
 
 export interface AnalyseInput {
   readonly set: MeasurementSet;
+  /** The same logs with the rows that the plan leaves out, where reading them left these out already. */
+  readonly unabridged?: MeasurementSet | null;
   readonly plan: Plan;
   /** Time of issue, ISO 8601. */
   readonly issued: string;
@@ -43,11 +46,13 @@ export interface AnalyseInput {
 const COVERAGE = 2;
 
 /** One setup computed and judged: revision 1, its logs not yet enclosed. Same input, same result. */
-export function analyse({ set: measured, plan, issued, history = [] }: AnalyseInput): SetupReport<Said> {
+export function analyse(input: AnalyseInput): SetupReport<Said> {
+  const { set: measured, plan, issued, history = [] } = input;
   const { set, unused } = withoutExclusions(measured, plan);
   const lookup = fitFeatures(set, plan);
   const context = contextOf({ set, plan, issued, history }, lookup);
-  const withAll = plan.exclude.length > unused.length ? fitFeatures(measured, plan) : null;
+  const all = input.unabridged ?? (plan.exclude.length > unused.length ? measured : null);
+  const withAll = all === null ? null : fitFeatures(all, plan);
   const health = healthChecks.flatMap((check) => check.check(context));
   const setting = { context, lookup, withAll, health };
   const characteristics = plan.characteristics.map((entry) => judgeCharacteristic(entry, setting));
@@ -56,6 +61,7 @@ export function analyse({ set: measured, plan, issued, history = [] }: AnalyseIn
   const advice = advised.map((entry) => entry.advice);
   const corrected = corrections(lookup, plan);
   const fitted = features(lookup, plan);
+  const again = touchedAgain(health);
   const verdicts = [...characteristics, ...signOffs].map(({ verdict }) => verdict);
   return {
     schema: REPORT_SCHEMA,
@@ -75,7 +81,7 @@ export function analyse({ set: measured, plan, issued, history = [] }: AnalyseIn
     features: fitted,
     characteristics,
     advice,
-    card: orStop(nextMoves(advice, corrected), characteristics),
+    card: [...again, ...orStop(nextMoves(advice, corrected, again.length), characteristics)],
     corrections: corrected,
     signOffs,
     findings: [
@@ -113,9 +119,17 @@ const logOf = (record: LogRecord): ReportLog<Said> => ({
   header: record.header,
 });
 
-function contextOf(given: Required<AnalyseInput>, lookup: FeatureLookup): AnalysisContext {
+function contextOf(
+  given: Omit<Required<AnalyseInput>, "unabridged">,
+  lookup: FeatureLookup,
+): AnalysisContext {
   return { ...given, feature: lookup.feature };
 }
+
+const MOST_AGAIN = 3;
+/** What must be touched again before anything is built on it. */
+const touchedAgain = (health: readonly HealthResult[]): Said[] =>
+  health.flatMap(({ again }) => (again === undefined ? [] : [again])).slice(0, MOST_AGAIN);
 
 /** Without a move to make, a failed result is the first thing to know: going on would build on it. */
 function orStop(

@@ -9,11 +9,12 @@ const kinds = new Map(adviceKinds.map((kind) => [kind.kind, kind]));
 /**
  * The next-move card: at most five lines in the order of doing. A correction that went the wrong way or did nothing
  * comes first, because every further move would be built on it; then what is missing or not decided, then advice by
- * seat, moves, cuts and offsets. Each line carries its sign and unit.
+ * seat, moves, cuts and offsets. Each line carries its sign and unit. `before` lines stand above.
  */
 export function nextMoves(
   advice: readonly ReportAdvice<Said>[],
   corrections: readonly ReportCorrection<Said>[] = [],
+  before = 0,
 ): readonly Said[] {
   const wrong = corrections
     .filter((row) => row.judged === "wrong-way" || row.judged === "nothing-moved")
@@ -25,8 +26,9 @@ export function nextMoves(
     .sort((a, b) => rank(a.one.kind) - rank(b.one.kind) || a.place - b.place)
     .flatMap(({ one }) => linesOf(one));
   const lines = unlike([...wrong, ...open, ...ranked]);
-  if (lines.length <= MOST_LINES) return lines;
-  const shown = lines.slice(0, MOST_LINES - 1);
+  const most = MOST_LINES - before;
+  if (lines.length <= most) return lines;
+  const shown = lines.slice(0, most - 1);
   return [...shown, say("and {count} more: see the advice below.", { count: lines.length - shown.length })];
 }
 

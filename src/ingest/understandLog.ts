@@ -70,6 +70,7 @@ function readKind(raw: RawLog, context: KindContext): KindResult | Refusal {
     );
   notes.decide("kind", reader.kind, "the columns it has");
   const result = reader.read(raw, context);
+  tellLeftOut(context);
   if (isRefusal(result) || result.features.length + result.signOffs.length > 0) return result;
   const [first] = count.excluded;
   return notes.refuse(
@@ -78,6 +79,24 @@ function readKind(raw: RawLog, context: KindContext): KindResult | Refusal {
     { count: count.rows, reason: first?.reason.text ?? "they are empty" },
     first === undefined ? {} : { line: first.line },
   );
+}
+
+/** A row that cannot be used is never passed over in silence. */
+function tellLeftOut({ count, notes }: KindContext): void {
+  const [first] = count.untold;
+  if (first === undefined) return;
+  const values = { count: count.untold.length, reason: first.reason };
+  const place = { line: first.line };
+  if (count.untold.length === 1)
+    notes.notice("warning", "rows-left-out", "the row was left out: {reason}", values, place);
+  else
+    notes.notice(
+      "warning",
+      "rows-left-out",
+      "{count} rows were left out, the first: {reason}",
+      values,
+      place,
+    );
 }
 
 interface RecordParts {

@@ -13,9 +13,12 @@ export class RowCount {
   rows = 0;
   used = 0;
   readonly excluded: ExcludedRow<Said>[] = [];
+  /** Rows left out for what they say themselves, of which no finding tells yet. */
+  readonly untold: ExcludedRow<Said>[] = [];
 
-  leaveOut(line: number, reason: Said): void {
+  leaveOut(line: number, reason: Said, told = true): void {
     this.excluded.push({ line, reason });
+    if (!told) this.untold.push({ line, reason });
   }
   /** A row that was taken and turned out not to count after all. */
   takeBack(line: number, reason: Said): void {
@@ -85,13 +88,13 @@ class Walk {
     const odd = brokenRow(this.#table, cells, broken);
     if (odd !== null && open) tellCut(notes, line);
     const name = this.#feature === undefined ? "" : (whole[this.#feature] ?? "");
-    const reason =
-      odd ??
-      excludedByPlan(this.#excluded, line, name) ??
-      (open ? cutRow(this.#table, cells, line, this.#context) : null) ??
-      visit(whole, line);
+    const told =
+      (odd !== null && open ? odd : null) ??
+      (odd === null ? excludedByPlan(this.#excluded, line, name) : null) ??
+      (odd === null && open ? cutRow(this.#table, cells, line, this.#context) : null);
+    const reason = told ?? odd ?? visit(whole, line);
     if (reason === null) count.used++;
-    else count.leaveOut(line, reason);
+    else count.leaveOut(line, reason, told !== null);
   };
 }
 

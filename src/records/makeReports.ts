@@ -4,7 +4,7 @@ import { groupBySetup } from "../ingest/groupBySetup.ts";
 import { mergeLogs } from "../ingest/mergeLogs.ts";
 import { understandLog } from "../ingest/understandLog.ts";
 import type { SaidFinding } from "../model/finding.ts";
-import type { LogFile, RejectedLog, UnderstoodLog } from "../model/measurement.ts";
+import type { LogFile, MeasurementSet, RejectedLog, UnderstoodLog } from "../model/measurement.ts";
 import type { Plan } from "../model/plan/plan.ts";
 import { furtherReportId } from "../model/reportName.ts";
 import type { HistoryValue, SetupReport } from "../model/setupReport.ts";
@@ -73,7 +73,10 @@ function inWork(
         rejected.push({ logs: group.logs.map((log) => log.record.name), finding: merged.finding });
         continue;
       }
-      const report = finishReport(analyse({ set: merged.set, plan, issued, ...(history && { history }) }));
+      const unabridged = withLeftOut(group.logs, files, plan);
+      const report = finishReport(
+        analyse({ set: merged.set, unabridged, plan, issued, ...(history && { history }) }),
+      );
       const apart = toldApart(report, ids);
       ids.add(apart.report.id);
       yield options.enclose === false ? apart : withEnclosures(apart, files, group.logs, history ?? []);
@@ -81,6 +84,28 @@ function inWork(
   }
   return { setups: groups.length, reports: reports(), rejected };
 }
+
+/** What the logs hold with the rows that the plan leaves out, so that values with them can stand beside; null when it leaves out none. */
+function withLeftOut(
+  logs: readonly UnderstoodLog[],
+  files: readonly LogFile[],
+  plan: Plan,
+): MeasurementSet | null {
+  const lines = new Set(plan.exclude.map(({ line }) => line));
+  if (!logs.some(({ record }) => record.excluded.some(({ line }) => lines.has(line)))) return null;
+  const again = logs.map(({ record }) => {
+    const file = fileOf(record, files);
+    return file === undefined ? undefined : understandLog(file, { ...plan, exclude: [] });
+  });
+  const read = again.filter((log) => log?.ok === true);
+  const merged = read.length < logs.length ? null : mergeLogs(read, plan);
+  return merged?.ok ? merged.set : null;
+}
+
+const fileOf = (
+  log: { readonly name: string; readonly sha256: string },
+  files: readonly LogFile[],
+): LogFile | undefined => files.find((file) => file.name === log.name && file.sha256 === log.sha256);
 
 /** Setups that differ in machine, pallet or serial only would bear one name. */
 function toldApart(report: SetupReport, others: ReadonlySet<string>): SetupReport {
@@ -98,9 +123,7 @@ function withEnclosures(
   history: readonly HistoryValue[],
 ): SetupReport {
   const enclosed = report.logs.map((entry) => {
-    const file = files.find(
-      (candidate) => candidate.name === entry.name && candidate.sha256 === entry.sha256,
-    );
+    const file = fileOf(entry, files);
     const log = logs.find(
       (candidate) => candidate.record.name === entry.name && candidate.record.sha256 === entry.sha256,
     );

@@ -44,6 +44,7 @@ describe("a failed result without advice", () => {
     });
     expect(report.verdict).toBe("fail");
     expect(report.card?.map(({ text }) => text)).toEqual([
+      "First clean and touch face again (line 14): one reading stands +0.010 mm off the others, and the lines below are worked out with it.",
       "Stop: f outside the limits. Put it right or have it decided before going on.",
     ]);
   });

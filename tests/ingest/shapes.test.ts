@@ -233,7 +233,7 @@ describe("foreign columns", () => {
       "4: the same as line 3, word for word: logged twice",
       "5: a short row: 2 of 5 cells",
     ]);
-    expect(codes(log)).toEqual(["warning last-row-cut"]);
+    expect(codes(log)).toEqual(["warning last-row-cut", "warning rows-left-out"]);
     expect(decision(log, "encoding")).toBe("UTF-8: byte order mark EF BB BF");
     expect(decision(log, "decimal")).toBe("comma: 0,000 in line 2 can be read in no other way");
   });

@@ -43,7 +43,16 @@ export function withoutExclusions(set: MeasurementSet, plan: Plan): WithoutExclu
     const rows = left[i] ?? [];
     return { ...log, used: log.used - rows.length, excluded: [...log.excluded, ...rows] };
   });
-  return { set: { ...set, features, logs }, unused: plan.exclude.filter((entry) => !used.has(entry)) };
+  // Reading a log leaves out what its plan names, and what is no reading needs no entry.
+  const leftOut = (entry: Exclusion): boolean =>
+    set.logs.some(
+      (log) =>
+        (entry.log === null || entry.log === log.name) && log.excluded.some((row) => row.line === entry.line),
+    );
+  return {
+    set: { ...set, features, logs },
+    unused: plan.exclude.filter((entry) => !used.has(entry) && !leftOut(entry)),
+  };
 }
 
 function without(feature: MeasuredFeature, lines: ReadonlySet<number>): readonly MeasuredFeature[] {

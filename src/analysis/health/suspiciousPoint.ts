@@ -89,5 +89,13 @@ function result({ measured, log }: Measured, { index, awayMm, scatterMm }: Suspe
       ...(line === undefined ? {} : { line }),
     },
     undecides: [],
+    again: say(
+      "First clean and touch {feature} again{where}: one reading stands {away} off the others, and the lines below are worked out with it.",
+      {
+        feature: measured.name,
+        where: line === undefined ? "" : say(" (line {line})", { line }),
+        away: { mm: awayMm, signed: true },
+      },
+    ),
   };
 }

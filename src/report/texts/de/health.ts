@@ -116,6 +116,9 @@ export const deHealth = {
     "Nach einem Span, einem Oval oder einem losen Messuhrhalter sehen und {feature} mit 8 oder 12 Ablesungen neu abfahren.",
   "One reading of {feature} stands {away} off the fit of the others, which scatter by {scatter}: it looks like a chip, an edge or a hole.":
     "Eine Ablesung von {feature} liegt {away} neben dem Ausgleich der übrigen, die um {scatter} streuen: sieht nach einem Span, einer Kante oder einem Loch aus.",
+  "First clean and touch {feature} again{where}: one reading stands {away} off the others, and the lines below are worked out with it.":
+    "Zuerst {feature}{where} reinigen und neu antasten: eine Ablesung liegt {away} neben den übrigen, und die Zeilen darunter sind mit ihr gerechnet.",
+  " (line {line})": " (Zeile {line})",
   "Clean the place and touch it again. Nothing was left out; to leave it out for a cause, name the line under exclude in the plan.":
     "Die Stelle reinigen und neu antasten. Nichts wurde weggelassen; wer sie mit Grund weglassen will, nennt die Zeile im Plan unter exclude.",
 

@@ -40,6 +40,8 @@ export const deLogs = {
   ...deCells,
   "the same as line {earlier}, word for word: logged twice":
     "Wort für Wort wie Zeile {earlier}: doppelt geschrieben",
+  "the row was left out: {reason}": "die Zeile wurde weggelassen: {reason}",
+  "{count} rows were left out, the first: {reason}": "{count} Zeilen wurden weggelassen, die erste: {reason}",
   "{count} word for word like an earlier row, without a time or label to tell them apart: kept":
     "{count:words} Wort für Wort wie eine frühere, ohne Zeit oder Marke zum Unterscheiden: behalten",
   "time: {value} is not written year first, such as 2026-11-25T07:00:00Z, and does not order this log":
