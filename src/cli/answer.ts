@@ -4,7 +4,6 @@ import { fill, type SayOptions, valueText } from "../model/say.ts";
 import type { ReportCharacteristic, SetupReport, Verdict } from "../model/setupReport.ts";
 import { clipped, type Style, safe, table, wrap } from "./output.ts";
 
-const WIDTH = 100;
 const WORDS: Readonly<Record<Verdict, string>> = {
   pass: "PASS",
   fail: "FAIL",
@@ -24,9 +23,9 @@ export function answer(report: SetupReport, style: Style): string {
   const parts = [
     heading(report, style),
     moves(report, say, style),
-    safe(characteristics(report, units, say)),
+    safe(characteristics(report, { units, say, width: style.width })),
     safe(signOffs(report, say)),
-    safe(noticed(report, say)),
+    safe(noticed(report, say, style.width)),
   ];
   return parts.filter((part) => part !== "").join("\n\n");
 }
@@ -61,14 +60,19 @@ export function heading(report: SetupReport, style: Style): string {
 function moves(report: SetupReport, say: Sayer, style: Style): string {
   const card = report.card ?? [];
   if (card.length === 0) return "";
-  const lines = card.map((line, i) => style.bold(wrap(`${i + 1}. ${say(line)}`, WIDTH, "   ")));
+  const lines = card.map((line, i) => style.bold(wrap(`${i + 1}. ${say(line)}`, style.width, "   ")));
   const expected = report.advice.flatMap((advice) =>
-    advice.expect === null ? [] : [safe(wrap(`${advice.kind}: ${say(advice.expect)}`, WIDTH, "   "))],
+    advice.expect === null ? [] : [safe(wrap(`${advice.kind}: ${say(advice.expect)}`, style.width, "   "))],
   );
   return ["DO NEXT", ...lines, ...(expected.length > 0 ? ["", "EXPECT", ...expected] : [])].join("\n");
 }
 
-function characteristics(report: SetupReport, units: SayOptions, say: Sayer): string {
+interface Words {
+  readonly units: SayOptions;
+  readonly say: Sayer;
+  readonly width: number;
+}
+function characteristics(report: SetupReport, { units, say, width }: Words): string {
   if (report.characteristics.length === 0) return "";
   const order: readonly Verdict[] = ["fail", "missing", "undecided", "pass"];
   const sorted = [...report.characteristics].sort(
@@ -93,8 +97,8 @@ function characteristics(report: SetupReport, units: SayOptions, say: Sayer): st
   const reasons = sorted
     .filter((entry) => entry.verdict !== "pass")
     .flatMap((entry) => [
-      wrap(`${entry.id}: ${say(entry.because)}`, WIDTH, "  "),
-      ...entry.toDecide.map((text) => wrap(`  to decide: ${say(text)}`, WIDTH, "    ")),
+      wrap(`${entry.id}: ${say(entry.because)}`, width, "  "),
+      ...entry.toDecide.map((text) => wrap(`  to decide: ${say(text)}`, width, "    ")),
     ]);
   return [table(head, rows), ...(reasons.length > 0 ? ["", ...reasons] : [])].join("\n");
 }
@@ -138,7 +142,7 @@ function signOffs(report: SetupReport, say: Sayer): string {
   );
 }
 
-function noticed(report: SetupReport, say: Sayer): string {
+function noticed(report: SetupReport, say: Sayer, width: number): string {
   const levels = { error: "ERROR", warning: "WARNING", note: "note" } as const;
   const lines = report.findings.map((finding) => {
     const place = [finding.log, finding.line === undefined ? undefined : `line ${finding.line}`]
@@ -147,7 +151,7 @@ function noticed(report: SetupReport, say: Sayer): string {
     const hint = finding.hint === undefined ? "" : ` ${say(finding.hint)}`;
     return wrap(
       `${levels[finding.level]}  ${place === "" ? "" : `${place}: `}${say(finding.text)}${hint}`,
-      WIDTH,
+      width,
       "  ",
     );
   });

@@ -5,19 +5,27 @@ export interface Style {
   bold(text: string): string;
   dim(text: string): string;
   inverse(text: string): string;
+  /** Columns for sentences. */
+  readonly width: number;
 }
 
+/** Longer lines are hard to read, shorter ones hold hardly a sentence. */
+const WIDEST = 100;
+const NARROWEST = 40;
+
 /** The styles of an output, by whether it is a terminal (https://no-color.org: any value that is not empty switches them off). */
-export function styleFor(terminal: boolean): Style {
+export function styleFor(terminal: boolean, columns = WIDEST): Style {
   const { NO_COLOR, TERM } = process.env;
   const on = terminal && (NO_COLOR === undefined || NO_COLOR === "") && TERM !== "dumb";
   const wrap = (code: number, off: number) => (text: string) =>
     on ? `\x1b[${code}m${safe(text)}\x1b[${off}m` : safe(text);
-  return { bold: wrap(1, 22), dim: wrap(2, 22), inverse: wrap(7, 27) };
+  const width = Math.max(NARROWEST, Math.min(WIDEST, columns));
+  return { bold: wrap(1, 22), dim: wrap(2, 22), inverse: wrap(7, 27), width };
 }
 
 /** The styles of what is printed to stdout. */
-export const printStyle = (): Style => styleFor(isTerminal("stdout"));
+export const printStyle = (): Style =>
+  isTerminal("stdout") ? styleFor(true, process.stdout.columns) : styleFor(false);
 
 /** Prints to stdout, with a line end. */
 export const print = (text: string): void => write("stdout", `${text}\n`);
@@ -60,11 +68,11 @@ export function table(columns: readonly Column[], cells: readonly (readonly stri
   return [line(columns.map((column) => column.title)), ...rows.map(line)].join("\n");
 }
 
-/** Breaks text at blanks so that no line is longer than `width`; further lines are indented. */
+/** Breaks text at blanks so that no line is longer than `width`, never between a number and its unit; further lines are indented. */
 export function wrap(text: string, width: number, indent = ""): string {
   const lines: string[] = [];
   let current = "";
-  for (const word of text.split(" ")) {
+  for (const word of text.split(/(?<!\d) | (?!(?:mm|in|um|N·m)\b)/)) {
     const start = lines.length === 0 ? "" : indent;
     if (current !== "" && start.length + current.length + 1 + word.length > width) {
       lines.push(start + current);

@@ -1,6 +1,7 @@
 import { exitCodeOf, wordError } from "./errors.ts";
+import { safe, tell } from "./output.ts";
 import { program } from "./program.ts";
-import { endAtOnce, write } from "./streams.ts";
+import { endAtOnce } from "./streams.ts";
 
 /** Set by the bundler: whether this bundle holds the commands that only answer. */
 declare const PLINTH_ONLY_ANSWERS: boolean;
@@ -9,7 +10,7 @@ program({ onlyAnswers: PLINTH_ONLY_ANSWERS })
   .parseAsync(process.argv)
   .catch((error: unknown) => {
     const words = wordError(error);
-    if (words !== "") write("stderr", `${words}\n`);
+    if (words !== "") tell(safe(words));
     process.exitCode = exitCodeOf(error);
   })
   .then(() => {

@@ -1,6 +1,7 @@
 import { Command, Option } from "commander";
 import { DECISIONS } from "../model/entry.ts";
 import { VERSION } from "../model/version.ts";
+import { safe } from "./output.ts";
 import { write } from "./streams.ts";
 
 const show = () => new Option("--show <unit>", "unit on the terminal and the page").choices(["mm", "in"]);
@@ -30,7 +31,7 @@ export function program({ onlyAnswers = false } = {}): Command {
     .configureHelp({ showGlobalOptions: true })
     .configureOutput({
       writeOut: (text) => write("stdout", text),
-      writeErr: (text) => write("stderr", text),
+      writeErr: (text) => write("stderr", safe(text)),
     })
     .exitOverride();
   // Sub-commands made with `command()` inherit exitOverride.

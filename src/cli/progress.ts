@@ -10,7 +10,8 @@ export interface Progress {
 
 /** `total` steps of `what`. The bar's code is loaded only when it is going to be shown. */
 export function progress(what: string, total: number, quiet: boolean): Progress {
-  if (quiet || total < 2 || !isTerminal("stderr")) return { step() {}, done() {} };
+  if (quiet || total < 2 || !isTerminal("stderr") || process.env.TERM === "dumb")
+    return { step() {}, done() {} };
   let count = 0;
   let bar: { update(value: number): void; stop(): void } | null = null;
   let over = false;
@@ -20,6 +21,8 @@ export function progress(what: string, total: number, quiet: boolean): Progress 
     const single = new SingleBar({
       format: `${what} {bar} {value}/{total}`,
       clearOnComplete: true,
+      // Switched off, it would stay so in a terminal whose run is stopped.
+      linewrap: true,
       stream: process.stderr,
     });
     single.start(total, count);

@@ -104,6 +104,16 @@ function propose(table: Table): Proposed[] {
           : `${numbers} of ${table.rows.length} rows hold a number there`;
       taken.set(column, { column, index, because: `column ${index + 1}; ${cells}` });
     }
+  const sweep = taken.get("sweep");
+  if (
+    sweep !== undefined &&
+    !taken.has("reading") &&
+    (["x", "y", "z"] as const).every((name) => taken.has(name))
+  ) {
+    // Touches have no sweep: what looks like its name tells their features apart.
+    taken.delete("sweep");
+    if (!taken.has("feature")) taken.set("feature", { ...sweep, column: "feature" });
+  }
   return [...taken.values()].toSorted((a, b) => a.index - b.index);
 }
 /** `x-ist` begins with `x`, `xylophone` does not. */
@@ -133,6 +143,11 @@ function yamlOf(file: string, table: Table, lines: readonly string[]): string {
       : "  unit: # mm or in? The log does not say; answer before anything is measured with it",
     "  columns:",
     ...columns,
+    ...table.names.flatMap((name, index) =>
+      name === "" || proposed.some((one) => one.index === index)
+        ? []
+        : [`    # ${JSON.stringify(name)} is not used; if it says which rows count, say so under keep`],
+    ),
     ...(has("feature") || has("sweep")
       ? []
       : [

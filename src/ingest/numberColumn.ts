@@ -2,7 +2,7 @@ import type { Dimension } from "../model/quantity.ts";
 import { converter, toInside, unitOf } from "../model/quantity.ts";
 import { type Said, say } from "../model/say.ts";
 import type { RawTable } from "./adapters/contract.ts";
-import { COLUMNS, type ColumnName } from "./columns.ts";
+import { COLUMNS, type ColumnName, nameAndUnit } from "./columns.ts";
 import type { SettledMark } from "./decimalMark.ts";
 import type { Settings } from "./headerSettings.ts";
 import { trimmed } from "./logText.ts";
@@ -62,8 +62,12 @@ function settledUnit(
 ): SettledUnit | Refusal {
   const column = table.columns.found.get(name);
   if (column === undefined) throw new RangeError(`the table has no column ${name}`);
-  if (column.unit !== null)
+  if (column.unit !== null) {
+    // A column that is not in the log itself has a unit of its own.
+    if (dimension === "length" && settings.unit !== null && nameAndUnit(column.written).unit !== null)
+      tellOtherUnit(column, settings.unit.name, notes);
     return { unit: column.unit, because: `column name ${quotable(trimmed(column.written))}`, fixed: true };
+  }
   const row = table.units.get(column.index);
   if (row !== undefined) return { unit: row.unit, because: `row of units in line ${row.line}`, fixed: true };
   if (dimension === "length" && settings.unit !== null)
@@ -78,6 +82,22 @@ function settledUnit(
     "no-unit",
     "the column {name} has no unit{near}; write # unit: mm or # unit: in above the rows, put it into the column name as {name} [mm], or set logs.unit in the plan",
     { name, near: near === undefined ? "" : ` (the header key is unit, not ${near})` },
+  );
+}
+
+/** Inches above millimetres are a slip that must be seen; the name nearest to the numbers counts. */
+function tellOtherUnit(
+  column: { readonly unit: string | null; readonly written: string },
+  general: string,
+  notes: Notebook,
+): void {
+  if ((column.unit === "in") === (general === "in")) return;
+  if (notes.findings.some(({ code }) => code === "units-differ")) return;
+  notes.notice(
+    "warning",
+    "units-differ",
+    "the column {name} is taken in {unit}, as its name says, but elsewhere the unit {general} is stated; look which is right and take the other away",
+    { name: quotable(trimmed(column.written)), unit: column.unit ?? "", general },
   );
 }
 

@@ -24,7 +24,7 @@ export interface PublishedBoard {
   readonly written: number;
   readonly unreadable: readonly string[];
 }
-const REPORT_FILE = /^([A-Za-z0-9][A-Za-z0-9._-]*_r[1-9]\d*)\.(json|html|pdf)$/;
+const REPORT_FILE = /^([A-Za-z0-9_-][A-Za-z0-9._-]*_r[1-9]\d*)\.(json|html|pdf)$/;
 const DIGESTS_SHOWN = 7;
 
 /**

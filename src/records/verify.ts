@@ -36,7 +36,11 @@ export function parseReport(text: string): SetupReport | Refused {
   try {
     value = JSON.parse(text);
   } catch {
-    return refused("it is not whole JSON: it was cut off or changed");
+    return refused(
+      /^\s*\{/.test(text)
+        ? "it is not whole JSON: it was cut off or changed"
+        : "it is no report as JSON or PDF; name one of these, which hold what can be verified",
+    );
   }
   const schema = (value as { schema?: unknown } | null)?.schema;
   if (schema !== REPORT_SCHEMA)

@@ -65,7 +65,7 @@ function byName(name: string, plans: readonly WorkspacePlan[], because: string):
     return { because: `${because}, but plans/ has no such plan. Plans: ${listOf(plans)}.` };
   if (found.plan !== null) return { plan: found.plan };
   return {
-    because: `${because}, but that plan has mistakes; mend them and drop the log again:\n${found.mistakes}`,
+    because: `${because}, but that plan has mistakes: ${found.mistakes}\nMend the plan and drop the log again.`,
   };
 }
 const listOf = (plans: readonly WorkspacePlan[]): string =>

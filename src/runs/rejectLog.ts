@@ -1,5 +1,5 @@
 import { Buffer } from "node:buffer";
-import { join } from "node:path";
+import { extname, join } from "node:path";
 import type { DurableEffects } from "../model/effects.ts";
 import { sha256Of } from "../records/readLogs.ts";
 import type { WorkspacePaths } from "../records/workspace.ts";
@@ -29,10 +29,12 @@ export async function rejectLog(
   return name;
 }
 
-/** NAME, NAME-2, NAME-3: the first that no log has. A reason without its log belongs to one that was taken out again. */
+/** NAME.csv, NAME-2.csv, NAME-3.csv: the first that no log has. A reason without its log belongs to one that was taken out again. */
 async function freeName(effects: DurableEffects, paths: WorkspacePaths, name: string): Promise<string> {
+  const ending = extname(name);
+  const stem = name.slice(0, name.length - ending.length);
   for (let count = 1; ; count++) {
-    const candidate = count === 1 ? name : `${name}-${count}`;
+    const candidate = count === 1 ? name : `${stem}-${count}${ending}`;
     if ((await effects.disk.look(join(paths.rejected, candidate))) === null) return candidate;
   }
 }

@@ -35,7 +35,7 @@ export async function standBy(
     }
     if ("lock" in attempt) return { lock: attempt.lock, crashed: attempt.crashed !== null };
     if (told !== attempt.owner.token)
-      await log.note("standing-by", sentence(attempt.owner), { owner: attempt.owner });
+      await log.note("standing-by", sentence(attempt.owner, options.once), { owner: attempt.owner });
     told = attempt.owner.token;
     if (options.once && (await isEmpty(effects, workspace))) return null;
     await effects.sleep(LOOK_AGAIN_MS, options.signal);
@@ -55,8 +55,8 @@ function passing(error: unknown): Error {
   if (error instanceof Error && isPassing(error)) return error;
   throw error;
 }
-const sentence = ({ pid, host, since }: LockOwner): string =>
-  `Another watcher works here (process ${pid} on ${host}, since ${since}); standing by until it ends.`;
+const sentence = ({ pid, host, since }: LockOwner, once: boolean): string =>
+  `Another watcher works here (process ${pid} on ${host}, since ${since}); ${once ? "it takes what is in the inbox" : "standing by until it ends"}.`;
 
 async function isEmpty(effects: DurableEffects, { paths, settings }: Workspace): Promise<boolean> {
   const { files } = await inboxFiles(effects, paths, settings);

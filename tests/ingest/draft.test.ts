@@ -55,6 +55,12 @@ describe("a drafted mapping", () => {
     );
     expect(Array.from(features[0]?.readings.y ?? [])).toEqual([0, 50, 100]);
   });
+  it("of touches takes a column of names for the features, and names what it does not use", () => {
+    const draft = drafted("Messung;X-Ist;Y-Ist;Z-Ist;Typ\nF1;1,5;2,25;3,125;touch\nF2;1,75;2,5;3,5;touch\n");
+    expect(draft).toContain('feature: "Messung" # column 1; by its name');
+    expect(draft).not.toContain("sweep:");
+    expect(draft).toContain('# "Typ" is not used');
+  });
   it("leaves a question open rather than choosing", () => {
     expect(drafted("feature;x;y;z\nf;1,234;2,345;3,456\nf;4,234;2,345;3,456\n")).toMatch(
       /decimal: # comma or point\?/,

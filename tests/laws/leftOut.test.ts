@@ -68,6 +68,22 @@ describe("a row that the plan leaves out", () => {
   });
 });
 
+describe("a unit in the column names that is not the header's", () => {
+  it("counts, and is told once", () => {
+    const named = (header: string, column: string) =>
+      told(
+        report(
+          whole
+            .replace("# unit: mm", `# unit: ${header}`)
+            .replace(",x,y,z", `,x [${column}],y [${column}],z [${column}]`),
+        ),
+      ).filter((code) => code === "units-differ");
+    expect(named("in", "mm")).toEqual(["units-differ"]);
+    expect(named("mm", "mm")).toEqual([]);
+    expect(named("mm", "um")).toEqual([]);
+  });
+});
+
 describe("rows that cannot be read", () => {
   it("are told with the first line and its reason", () => {
     const made = report(`${whole}face,20,20,0.0O9\nface,30,20\n`);

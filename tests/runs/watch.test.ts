@@ -259,12 +259,12 @@ describe("what cannot be used", () => {
       expect(await drain(root)).toMatchObject({ rejected: 1 });
     }
     expect(await namesIn(root, "inbox", "rejected")).toEqual([
+      "a-2.csv",
+      "a-2.csv.reason.txt",
       "a.csv",
-      "a.csv-2",
-      "a.csv-2.reason.txt",
       "a.csv.reason.txt",
     ]);
-    expect(await readFile(join(root, "inbox", "rejected", "a.csv-2"), "utf8")).toBe("y");
+    expect(await readFile(join(root, "inbox", "rejected", "a-2.csv"), "utf8")).toBe("y");
   });
 
   it("takes a mended log that was rejected before", async () => {

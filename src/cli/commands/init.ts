@@ -38,7 +38,10 @@ export async function init(folder: string | undefined, options: InitOptions): Pr
       "  plinth.yaml   settings, all explained",
       "  plans/        starter plans: change what is yours",
       "  inbox/        drop logs here",
-      `Next: plinth watch --workspace ${paths.root}`,
+      `Next: plinth watch --workspace ${asArgument(paths.root)}`,
     ].join("\n"),
   );
 }
+
+/** A path as one word of a shell's line. */
+const asArgument = (path: string): string => (/^[\w@%+=:,./\\-]+$/.test(path) ? path : `"${path}"`);

@@ -12,8 +12,6 @@ import { print, printStyle, type Style, safe, table, wrap } from "../output.ts";
 import { workingOut } from "../progress.ts";
 import { tellRejections } from "../rejections.ts";
 
-const WIDTH = 100;
-
 export interface LookOptions {
   readonly plan?: string;
   /** Propose a mapping for the plan. */
@@ -125,12 +123,12 @@ function described(log: UnderstoodLog, file: LogFile | undefined, plan: Plan | n
   const headers = Object.entries(record.header);
   if (headers.length > 0) lines.push("", table([{ title: "header" }, { title: "" }], headers));
   for (const row of record.excluded)
-    lines.push(wrap(`left out  line ${row.line}: ${row.reason.text}`, WIDTH, "  "));
+    lines.push(wrap(`left out  line ${row.line}: ${row.reason.text}`, style.width, "  "));
   for (const finding of log.findings)
     lines.push(
       wrap(
         `${finding.level}  ${finding.line === undefined ? "" : `line ${finding.line}: `}${finding.text.text}${finding.hint === undefined ? "" : ` ${finding.hint.text}`}`,
-        WIDTH,
+        style.width,
         "  ",
       ),
     );

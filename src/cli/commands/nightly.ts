@@ -37,7 +37,7 @@ export async function nightly(options: NightlyOptions): Promise<void> {
       .join(", ");
     const lines = digest.reports.map(
       (report) =>
-        `  ${report.verdict.toUpperCase().padEnd(9)}  ${report.id} r${report.revision}  ${report.title}`,
+        `  ${report.verdict.toUpperCase().padEnd(9)}  ${report.id} r${report.revision}  ${report.title}${report.entries.map((entry) => `  [${entry}]`).join("")}`,
     );
     const due = digest.gauges.map(
       (gauge) =>

@@ -13,7 +13,7 @@ export async function plan(kind: string | undefined, options: { readonly schema?
   if (known === undefined)
     throw new Trouble(
       "usage",
-      `plinth plan ${kind ?? ""}: expected one of ${STARTERS.join(", ")}; for example plinth plan column.`,
+      `plinth plan${kind === undefined ? "" : ` ${kind}`}: expected one of ${STARTERS.join(", ")}; for example plinth plan column.`,
     );
   print((await shippedText(`templates/plans/${known}.yaml`)).trimEnd());
 }

@@ -1,6 +1,10 @@
 import { basename } from "node:path";
+import type { DurableEffects } from "../../model/effects.ts";
+import { entryWords } from "../../model/entry.ts";
+import type { SetupReport } from "../../model/setupReport.ts";
 import { diskEffects } from "../../records/diskEffects.ts";
 import { durableEffects } from "../../records/durableEffects.ts";
+import { allRecords, Entries } from "../../records/entries.ts";
 import { knownFile } from "../../records/jobRecord.ts";
 import { read, readLogs, sha256Of } from "../../records/readLogs.ts";
 import { type FileVerification, verifyFile } from "../../records/verifyFile.ts";
@@ -62,9 +66,27 @@ async function compareWithRecord(
     workspace !== undefined
       ? (await openWorkspace(effects, workspace)).paths.records
       : around && workspacePaths(around).records;
-  const known = records === null ? null : await knownFile(effects, records, basename(path), sha256);
-  if (known === null) return result;
+  if (records === null) return result;
+  const said = await saidOf(effects, records, result.fresh);
+  const known = await knownFile(effects, records, basename(path), sha256);
+  if (known === null) return { ...result, proved: [...result.proved, ...said] };
   if (known.status === "other")
     return { ok: false, because: `the record of job ${known.job} states another hash for ${basename(path)}` };
-  return { ...result, proved: [...result.proved, `its hash stands in the record of job ${known.job}`] };
+  return {
+    ...result,
+    proved: [...result.proved, `its hash stands in the record of job ${known.job}`, ...said],
+  };
+}
+
+/** What quality has added to the report: whole and sound is not the same as valid. */
+async function saidOf(effects: DurableEffects, records: string, fresh: SetupReport): Promise<string[]> {
+  const entries = new Entries((await allRecords(effects, records)).flatMap((record) => record.entries));
+  return entries
+    .of(fresh.report.id, fresh.report.revision)
+    .map((entry) =>
+      [
+        entry.kind === "void" ? "BUT IT IS VOID" : `its record adds: ${entryWords(entry)}`,
+        ` (${entry.who}, ${entry.made}: ${entry.why})`,
+      ].join(""),
+    );
 }

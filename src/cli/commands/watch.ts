@@ -18,8 +18,8 @@ export async function watch(options: WatchOptions): Promise<void> {
   const effects = durableEffects();
   const workspace = await openWorkspace(effects, options.workspace);
   const stop = new AbortController();
-  // A second signal ends the process at once, as if there were no handler.
-  for (const signal of ["SIGTERM", "SIGINT"] as const) process.once(signal, () => stop.abort());
+  // The window that is closed hangs up (SIGHUP). A second signal ends the process at once, as if there were no handler.
+  for (const signal of ["SIGTERM", "SIGINT", "SIGHUP"] as const) process.once(signal, () => stop.abort());
   const result = await watchWorkspace(effects, workspace, {
     once: options.once === true,
     resend: options.resend === true,

@@ -1,5 +1,6 @@
+import { hostname } from "node:os";
 import { Trouble } from "../../model/trouble.ts";
-import { durableEffects } from "../../records/durableEffects.ts";
+import { durableEffects, isRunning } from "../../records/durableEffects.ts";
 import { openLedger } from "../../records/ledger/openLedger.ts";
 import { outboxState, type TargetState } from "../../records/ledger/outbox.ts";
 import { openWorkspace, type Workspace } from "../../records/workspace.ts";
@@ -35,6 +36,8 @@ async function watcher({ paths }: Workspace): Promise<Check> {
   const silent = effects.now() - Date.parse(beat ?? "");
   const who = `process ${pid} on ${host}`;
   if (state === "ended") return { what, works: true, found: `ended ${beat}; plinth watch starts it` };
+  if (host === hostname() && pid !== undefined && !isRunning(pid))
+    return { what, works: false, found: `${who} is gone since ${beat}; start plinth watch again` };
   if (silent < SILENCE_MS) return { what, works: true, found: `${state}, ${who}` };
   return {
     what,

@@ -40,6 +40,8 @@ export const deLogs = {
   ...deCells,
   "the same as line {earlier}, word for word: logged twice":
     "Wort für Wort wie Zeile {earlier}: doppelt geschrieben",
+  "the column {name} is taken in {unit}, as its name says, but elsewhere the unit {general} is stated; look which is right and take the other away":
+    "die Spalte {name} gilt in {unit}, wie ihr Name sagt, an anderer Stelle ist aber die Einheit {general} angegeben; nachsehen, was stimmt, und das andere streichen",
   "the row was left out: {reason}": "die Zeile wurde weggelassen: {reason}",
   "{count} rows were left out, the first: {reason}": "{count} Zeilen wurden weggelassen, die erste: {reason}",
   "{count} word for word like an earlier row, without a time or label to tell them apart: kept":

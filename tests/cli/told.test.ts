@@ -1,0 +1,90 @@
+// What must not go unsaid: a void report, a watcher that is gone, a plan's mistake, a file that is no report, a narrow window.
+import { spawnSync } from "node:child_process";
+import { mkdirSync, readdirSync, readFileSync, writeFileSync } from "node:fs";
+import { hostname } from "node:os";
+import { join } from "node:path";
+import { afterAll, describe, expect, it } from "vitest";
+import { styleFor, wrap } from "../../src/cli/output.ts";
+import { PLAN } from "./badInputs.ts";
+import { openProgram } from "./plinth.ts";
+
+const plinth = openProgram();
+afterAll(() => plinth.remove());
+
+const face = [-50, 0, 50].flatMap((x) => [-50, 0, 50].map((y) => `face,${x},${y},0.0${x === y ? 1 : 0}`));
+const log = (keys: string): string =>
+  `${keys}# unit: mm\n# points: surface\nfeature,x,y,z\n${face.join("\n")}\n`;
+
+async function workspace(name: string): Promise<string> {
+  const root = join(plinth.folder(), name);
+  expect(await plinth.run(["init", root])).toMatchObject({ code: 0 });
+  writeFileSync(join(root, "plans", "seat.yaml"), PLAN);
+  return root;
+}
+const drop = (root: string, name: string, text: string): void =>
+  writeFileSync(join(root, "inbox", name), text);
+
+describe("a void report", () => {
+  it("is called void by verify and by the night's list, and a job may begin with any sign", async () => {
+    const root = await workspace("shop");
+    drop(root, "a.csv", log("# job: -17\n# plan: seat\n"));
+    expect(await plinth.run(["watch", "--workspace", root, "--once"])).toMatchObject({ code: 0 });
+    const name = readdirSync(join(root, "reports")).find((one) => /^-17_.*_r1\.json$/.test(one));
+    const path = join(root, "reports", name ?? "");
+    const noted = ["note", path, "--kind", "void", "--who", "Shift lead", "--why", "Wrong part"];
+    expect(await plinth.run(noted)).toMatchObject({ code: 0 });
+    const { code, out } = await plinth.run(["verify", path]);
+    expect([code, out]).toEqual([0, expect.stringMatching(/BUT IT IS VOID \(Shift lead, .*: Wrong part\)/)]);
+    const night = await plinth.run(["nightly", "--workspace", root]);
+    expect(night.out).toMatch(/-17_\S* r1 {2}.*\[void/);
+    expect(readFileSync(join(root, "reports", "index.html"), "utf8")).toContain("-17_");
+  });
+});
+
+describe("a watcher", () => {
+  it("whose process is gone is not called alive", async () => {
+    const root = await workspace("gone");
+    const { pid } = spawnSync(process.execPath, ["-e", "0"]);
+    mkdirSync(join(root, ".plinth"), { recursive: true });
+    const beat = { state: "watching", beat: new Date().toISOString(), pid, host: hostname() };
+    writeFileSync(join(root, ".plinth", "heartbeat.json"), JSON.stringify(beat));
+    const { out } = await plinth.run(["doctor", "--workspace", root]);
+    expect(out).toMatch(new RegExp(`MEND\\s+watcher\\s+process ${pid} on .* is gone since`));
+  });
+  it("names the mistake of a plan that a log asks for", async () => {
+    const root = await workspace("mistake");
+    writeFileSync(join(root, "plans", "bad.yaml"), PLAN.replace("fit: plane", "fit: plain"));
+    drop(root, "e.csv", log("# job: E\n# plan: bad\n"));
+    const { err } = await plinth.run(["watch", "--workspace", root, "--once"]);
+    expect(err).toMatch(/rejected e\.csv: .* has mistakes: .*plain.*\(inbox\/rejected\/e\.csv\)/);
+  });
+});
+
+describe("verify", () => {
+  it("says of a page or a table that it is none of the files it can verify", async () => {
+    const folder = plinth.folder();
+    const page = join(folder, "page.html");
+    writeFileSync(page, "<!doctype html><p>report</p>");
+    const { code, out } = await plinth.run(["verify", page]);
+    expect([code, out]).toEqual([3, expect.stringContaining("it is no report as JSON or PDF")]);
+  });
+});
+
+describe("the next command that init names", () => {
+  it("is one that a shell takes, whatever the folder is called", async () => {
+    const root = join(plinth.folder(), "Fräs Ordner");
+    const { out } = await plinth.run(["init", root]);
+    expect(out).toContain(`Next: plinth watch --workspace "${root}"`);
+  });
+});
+
+describe("sentences", () => {
+  it("fit the window, and keep a number and its unit on one line", () => {
+    expect(styleFor(true, 60).width).toBe(60);
+    expect([styleFor(true, 20).width, styleFor(true, 200).width, styleFor(false).width]).toEqual([
+      40, 100, 100,
+    ]);
+    expect(wrap("moved by -0.00002 in to it", 17, "  ")).toBe("moved by\n  -0.00002 in to\n  it");
+    expect(wrap("a 5 mm b", 3)).toBe("a\n5 mm\nb");
+  });
+});
