@@ -1,10 +1,11 @@
 import { Buffer } from "node:buffer";
-import { mkdir, readdir, readFile, stat } from "node:fs/promises";
+import { readdir, readFile, stat } from "node:fs/promises";
 import { dirname, join } from "node:path";
 import writeFileAtomic from "write-file-atomic";
 import type { Effects, FolderEntry } from "../model/effects.ts";
 import type { LogParts } from "../model/measurement.ts";
 import { folderEntry, LONG, partsOf } from "./diskReading.ts";
+import { makeFolder } from "./makeFolder.ts";
 
 /** The real disk and clock. Folders that a file needs are made when it is written. */
 export function diskEffects(): Effects {
@@ -12,7 +13,7 @@ export function diskEffects(): Effects {
     readFile: (path) => readFile(path),
     openLog,
     async writeFile(path, content) {
-      await mkdir(dirname(path), { recursive: true });
+      await makeFolder(dirname(path));
       await writeFileAtomic(path, typeof content === "string" ? content : Buffer.from(content));
     },
     async listFolder(path) {
@@ -20,9 +21,7 @@ export function diskEffects(): Effects {
       const entries = await Promise.all(names.map((name) => lookAt(path, name)));
       return entries.filter((entry) => entry !== null);
     },
-    async makeFolder(path) {
-      await mkdir(path, { recursive: true });
-    },
+    makeFolder,
     exists: (path) =>
       stat(path).then(
         () => true,

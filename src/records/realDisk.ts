@@ -4,7 +4,6 @@ import {
   appendFile,
   chmod,
   lstat,
-  mkdir,
   open,
   readdir,
   readFile,
@@ -17,6 +16,7 @@ import { join, sep } from "node:path";
 import { promisify } from "node:util";
 import type { Disk, DiskEntry } from "../model/effects.ts";
 import { isSharedPath } from "./isSharedPath.ts";
+import { makeFolder } from "./makeFolder.ts";
 
 const READ_ONLY = 0o444;
 
@@ -31,9 +31,7 @@ export function realDisk(): Disk {
     append: (path, text) => appendFile(path, text),
     rename: (from, to) => rename(typeof from === "string" ? from : Buffer.from(from), to),
     remove: (path) => unlink(path),
-    async makeFolder(path) {
-      await mkdir(path, { recursive: true });
-    },
+    makeFolder,
     removeFolder: (path) => rmdir(path),
     syncFolder,
     setReadOnly: (path) => chmod(path, READ_ONLY),

@@ -24,7 +24,7 @@ export function checkShape<T extends z.ZodMiniType>(
   if (result.success) return { value: result.data, misfits: [] };
   const context = { schema, value, noun };
   const misfits = result.error.issues.flatMap((issue) => misfitsOf(issue, [], context));
-  return { value: null, misfits: withoutMeant(misfits) };
+  return { value: null, misfits: withoutCommas(withoutMeant(misfits)) };
 }
 
 /** A key that is missing because it is spelt wrongly is one mistake, not two. */
@@ -36,6 +36,17 @@ function withoutMeant(misfits: readonly Misfit[]): readonly Misfit[] {
     ({ path, meant: key }) => key !== undefined || !meantPaths.includes(JSON.stringify(path)),
   );
 }
+
+/** `max: 0,02 mm` within brackets is a bare 0 and a key 02 mm: the comma is the one mistake. */
+function withoutCommas(misfits: readonly Misfit[]): readonly Misfit[] {
+  const split = misfits.filter(({ path, place }) => place === "key" && /^\d/.test(String(path.at(-1))));
+  const beside = new Set(split.map(({ path }) => JSON.stringify(path.slice(0, -1))));
+  return misfits.filter(
+    ({ path, place, text }) =>
+      place === "key" || !text.includes(BARE_NUMBER) || !beside.has(JSON.stringify(path.slice(0, -1))),
+  );
+}
+const BARE_NUMBER = "a bare number; write it with its unit";
 
 interface Context {
   readonly schema: unknown;
@@ -108,7 +119,7 @@ function wrongValue(issue: Issue, path: KeyPath, type: unknown, input: unknown, 
   if (slip !== null) return `${found}, which is not known here; did you mean "${slip}"?`;
   const example = metaOf(type).example;
   if (typeof input === "number" && example !== undefined)
-    return `${found}, a bare number; write it with its unit, such as "${input} ${example.replace(/^\S+ /, "")}"`;
+    return `${found}, ${BARE_NUMBER}, such as "${input} ${example.replace(/^\S+ /, "")}"`;
   if (type instanceof $ZodBoolean && typeof input === "string" && /^(yes|no|on|off)$/i.test(input))
     return `${found}, which is a word here; write ${/^(yes|on)$/i.test(input) ? "true" : "false"}`;
   if (Array.isArray(input) && type instanceof $ZodTuple)

@@ -21,11 +21,24 @@ const TEXTS: Readonly<Record<string, string>> = {
   UNEXPECTED_TOKEN: "a comma, bracket or sign stands where none belongs; take it away or add what is missing",
 };
 
-/** One sentence for a syntax error; where the parser's own words say more, they follow. */
-export function syntaxText(code: string, message: string): string {
+/**
+ * One sentence for a syntax error in a line of that text; where the parser's own words say more, they follow.
+ */
+export function syntaxText(code: string, message: string, line: string): string {
+  if (lacksColon(code, line)) return withoutColon(line.trim());
   const own = TEXTS[code];
   if (own === undefined) return `this is not YAML: ${clipped(message.split("\n")[0] ?? "")}; correct it`;
   const detail = code === "UNEXPECTED_TOKEN" || code === "MISSING_CHAR" ? clipped(firstLine(message)) : "";
   return detail === "" ? own : `${own} (${detail})`;
+}
+/** Whether the line has a key without a colon: alone, or before a bracket. What the parser stumbles over further on comes of it. */
+export const lacksColon = (code: string, line: string): boolean =>
+  code === "MULTILINE_IMPLICIT_KEY"
+    ? !line.includes(":")
+    : code === "BLOCK_AS_IMPLICIT_KEY" && /^\s*[\w.-]+\s+[{[]/.test(line);
+
+function withoutColon(line: string): string {
+  const [key = "", ...value] = line.split(/\s+/);
+  return `"${clipped(line)}" has no colon behind its key; write "${clipped([`${key}:`, ...value].join(" "))}"`;
 }
 const firstLine = (message: string): string => message.split("\n")[0] ?? "";

@@ -2,7 +2,7 @@ import { isAlias, isMap, isScalar, isSeq, LineCounter, type Node, type Pair, par
 import { clipped } from "./nearest.ts";
 import type { KeyPath, PlanProblem } from "./problem.ts";
 import { pathText } from "./problem.ts";
-import { syntaxText } from "./syntaxText.ts";
+import { lacksColon, syntaxText } from "./syntaxText.ts";
 import { tooLargeToRead } from "./textLimits.ts";
 
 /** A plan's text as plain values, with the place of each. */
@@ -42,10 +42,21 @@ export function readYaml(text: string, file: string, words: YamlWords = PLAN_WOR
     logLevel: "error",
   });
   const syntax = [...document.errors, ...document.warnings].slice(0, MOST_SYNTAX_ERRORS);
-  if (syntax.length > 0)
-    return { ok: false, problems: syntax.map((e) => problem(e.pos[0], [], syntaxText(e.code, e.message))) };
+  if (syntax.length > 0) {
+    const lines = syntax.map((e) => lineAt(text, e.pos[0]));
+    const telling = syntax.findIndex((e, i) => lacksColon(e.code, lines[i] ?? ""));
+    return {
+      ok: false,
+      problems: syntax
+        .slice(0, telling < 0 ? syntax.length : telling + 1)
+        .map((e, i) => problem(e.pos[0], [], syntaxText(e.code, e.message, lines[i] ?? ""))),
+    };
+  }
   return fromContents(document.contents, { file, problem, words });
 }
+const lineAt = (text: string, offset: number): string =>
+  text.slice(text.lastIndexOf("\n", offset - 1) + 1).split(/\r?\n/, 1)[0] ?? "";
+
 /** How the text is called in sentences, and how one starts it. */
 export interface YamlWords {
   readonly noun: string;

@@ -33,6 +33,21 @@ describe("plans that are not read as YAML", () => {
       says: ["3:1: a tab stands before the text; indent with blanks"],
     },
     {
+      what: "a key without a colon",
+      text: "plinth: 1\ntitle Test\nname: t\n",
+      says: ['2:1: "title Test" has no colon behind its key; write "title: Test"'],
+    },
+    {
+      what: "a section without a colon",
+      text: "plinth: 1\nfeatures\n  face: {fit: plane}\n",
+      says: ['2:1: "features" has no colon behind its key; write "features:"'],
+    },
+    {
+      what: "a key without a colon before a bracket",
+      text: "plinth: 1\nfeatures:\n  face {fit: circle, surface: bore}\ncharacteristics:\n  - {id: a}\n",
+      says: ['3:14: "face {fit: circle, surface: bore}" has no colon behind its key; write "face: {fit: circle, surface: bore}"'],
+    },
+    {
       what: "an open bracket",
       text: "plinth: 1\ndecision: {rule: simple\n",
       says: [
