@@ -6,7 +6,7 @@ import type {
   SignOffReading,
   UnderstoodLog,
 } from "../model/measurement.ts";
-import type { Plan } from "../model/plan/plan.ts";
+import { NO_PLAN, type Plan } from "../model/plan/plan.ts";
 import { type Said, type SaidValue, say } from "../model/say.ts";
 import { isoTime, timeValue } from "./isoTime.ts";
 import { quotable } from "./notebook.ts";
@@ -83,7 +83,7 @@ function planClash(logs: readonly UnderstoodLog[], plan: Plan | null): SaidFindi
     const named = log.record.header.plan;
     return plan !== null && named !== undefined && named.replace(/\.ya?ml$/i, "") !== plan.name;
   });
-  if (other === undefined || plan === null) return null;
+  if (other === undefined || plan === null || plan.name === NO_PLAN) return null;
   return {
     level: "warning",
     code: "other-plan",

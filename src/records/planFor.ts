@@ -2,7 +2,7 @@ import { likelyFit } from "../analysis/likelyFit.ts";
 import { understandLog } from "../ingest/understandLog.ts";
 import type { ReadingEffects } from "../model/effects.ts";
 import type { LogFile, MeasuredFeature } from "../model/measurement.ts";
-import type { Plan } from "../model/plan/plan.ts";
+import { NO_PLAN, type Plan } from "../model/plan/plan.ts";
 import { planFromText, readPlanFile } from "./planFile.ts";
 import { hashed } from "./readLogs.ts";
 
@@ -24,13 +24,13 @@ export async function planFor(
   const lines = [...features].map(([name, fit]) => `  ${JSON.stringify(name)}: ${fit}`);
   const text = [
     "plinth: 1",
-    "name: no-plan",
+    `name: ${NO_PLAN}`,
     "title: No plan given, so nothing is judged",
     "decision: {rule: simple}",
     ...(lines.length > 0 ? ["features:", ...lines] : []),
     "",
   ].join("\n");
-  return planFromText(hashed({ name: "no-plan.yaml", text }, text));
+  return planFromText(hashed({ name: `${NO_PLAN}.yaml`, text }, text));
 }
 
 function fitLine(feature: MeasuredFeature): string {

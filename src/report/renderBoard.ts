@@ -1,6 +1,6 @@
 import Handlebars from "handlebars";
 import { BOARD_SCHEMA, type Board, type BoardRow } from "../model/board.ts";
-import { SETUP_KEYS } from "../model/entry.ts";
+import { type EntryKind, SETUP_KEYS } from "../model/entry.ts";
 import type { Language } from "../model/language.ts";
 import { fill } from "../model/say.ts";
 import type { ReportAssets } from "./assets.ts";
@@ -127,9 +127,14 @@ export function renderBoard(board: Board, options: BoardOptions): string {
     newest: board.rows
       .slice(-WITHOUT_SCRIPT)
       .reverse()
-      .map(({ name, id, revision, title, verdict, when }) => ({
+      .map(({ name, id, revision, title, verdict, when, entries }) => ({
         link: `${encodeURIComponent(name)}.html`,
-        text: cleanText(`${when}  ${id} r${revision}  ${title}`),
+        text: cleanText(
+          [
+            `${when}  ${id} r${revision}  ${title}`,
+            ...entries.map(({ kind }) => `[${entryKinds[kind as EntryKind]}]`),
+          ].join("  "),
+        ),
         word: texts.verdicts[verdict],
       })),
   };

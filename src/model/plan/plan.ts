@@ -31,6 +31,8 @@ export interface Plan {
   readonly match?: readonly string[];
   readonly source: PlanSource;
 }
+/** Name of the plan that is made where none is given. */
+export const NO_PLAN = "no-plan";
 export interface PlanSource {
   /** File name without folders. */
   readonly name: string;

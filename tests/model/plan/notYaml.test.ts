@@ -45,7 +45,9 @@ describe("plans that are not read as YAML", () => {
     {
       what: "a key without a colon before a bracket",
       text: "plinth: 1\nfeatures:\n  face {fit: circle, surface: bore}\ncharacteristics:\n  - {id: a}\n",
-      says: ['3:14: "face {fit: circle, surface: bore}" has no colon behind its key; write "face: {fit: circle, surface: bore}"'],
+      says: [
+        '3:14: "face {fit: circle, surface: bore}" has no colon behind its key; write "face: {fit: circle, surface: bore}"',
+      ],
     },
     {
       what: "an open bracket",
