@@ -25,7 +25,8 @@ export function styleFor(terminal: boolean, columns = WIDEST): Style {
 
 /** The styles of what is printed to stdout. */
 export const printStyle = (): Style =>
-  isTerminal("stdout") ? styleFor(true, process.stdout.columns) : styleFor(false);
+  // A terminal that does not know its width says 0.
+  isTerminal("stdout") ? styleFor(true, process.stdout.columns || WIDEST) : styleFor(false);
 
 /** Prints to stdout, with a line end. */
 export const print = (text: string): void => write("stdout", `${text}\n`);
