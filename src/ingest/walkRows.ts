@@ -88,13 +88,13 @@ class Walk {
     const odd = brokenRow(this.#table, cells, broken);
     if (odd !== null && open) tellCut(notes, line);
     const name = this.#feature === undefined ? "" : (whole[this.#feature] ?? "");
-    const told =
-      (odd !== null && open ? odd : null) ??
-      (odd === null ? excludedByPlan(this.#excluded, line, name) : null) ??
-      (odd === null && open ? cutRow(this.#table, cells, line, this.#context) : null);
-    const reason = told ?? odd ?? visit(whole, line);
+    const planned = excludedByPlan(this.#excluded, line, name);
+    const cut =
+      odd === null && planned === null && open ? cutRow(this.#table, cells, line, this.#context) : null;
+    const reason = odd ?? planned ?? cut ?? visit(whole, line);
+    const told = planned !== null || cut !== null || (odd !== null && open);
     if (reason === null) count.used++;
-    else count.leaveOut(line, reason, told !== null);
+    else count.leaveOut(line, reason, told);
   };
 }
 

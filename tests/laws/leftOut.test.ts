@@ -94,5 +94,11 @@ describe("rows that cannot be read", () => {
       report(`${whole}face,20,20,-\n`).findings.find(({ code }) => code === "rows-left-out")?.text,
     ).toMatch(/^the row was left out: z: /);
     expect(told(report(whole))).not.toContain("rows-left-out");
+    // What the plan leaves out anyway needs no second word.
+    const short = `${whole}face,20,20\n`;
+    expect(told(report(short))).toContain("rows-left-out 21");
+    expect(told(report(short, "exclude: [{line: 21, reason: slipped}]\n")).join()).not.toContain(
+      "rows-left-out",
+    );
   });
 });
