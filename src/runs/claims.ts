@@ -1,6 +1,7 @@
 import { join } from "node:path";
 import type { DiskEntry, DurableEffects } from "../model/effects.ts";
 import type { WorkspacePaths } from "../records/workspace.ts";
+import { freeName } from "./freeName.ts";
 import { moveFile } from "./moveFile.ts";
 
 /** A file that was taken from the inbox: it lies alone in a folder of its own and keeps its name. */
@@ -83,9 +84,7 @@ export async function isUnchanged(effects: DurableEffects, { path, entry }: Clai
 
 /** Puts a file back into the inbox, beside what may have come there under its name meanwhile. */
 export async function putBack(effects: DurableEffects, paths: WorkspacePaths, claimed: Claim): Promise<void> {
-  let name = claimed.name;
-  for (let count = 2; (await effects.disk.look(join(paths.inbox, name))) !== null; count++)
-    name = `${claimed.name}-${count}`;
+  const name = await freeName(effects, paths.inbox, claimed.name);
   await moveFile(effects, claimed.path, join(paths.inbox, name));
   await effects.disk.removeFolder(claimed.folder);
 }

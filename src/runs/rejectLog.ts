@@ -1,9 +1,10 @@
 import { Buffer } from "node:buffer";
-import { extname, join } from "node:path";
+import { join } from "node:path";
 import type { DurableEffects } from "../model/effects.ts";
 import { sha256Of } from "../records/readLogs.ts";
 import type { WorkspacePaths } from "../records/workspace.ts";
 import type { Claim } from "./claims.ts";
+import { freeName } from "./freeName.ts";
 import { moveFile } from "./moveFile.ts";
 
 const REASON = ".reason.txt";
@@ -22,21 +23,12 @@ export async function rejectLog(
   reason: string,
 ): Promise<string> {
   await effects.disk.makeFolder(paths.rejected);
-  const name = await freeName(effects, paths, fittingName(claimed.name));
+  // A reason without its log belongs to one that was taken out again.
+  const name = await freeName(effects, paths.rejected, fittingName(claimed.name));
   await effects.writeFile(join(paths.rejected, name + REASON), `${reason.trim()}\n`);
   await moveFile(effects, claimed.path, join(paths.rejected, name));
   await effects.disk.removeFolder(claimed.folder);
   return name;
-}
-
-/** NAME.csv, NAME-2.csv, NAME-3.csv: the first that no log has. A reason without its log belongs to one that was taken out again. */
-async function freeName(effects: DurableEffects, paths: WorkspacePaths, name: string): Promise<string> {
-  const ending = extname(name);
-  const stem = name.slice(0, name.length - ending.length);
-  for (let count = 1; ; count++) {
-    const candidate = count === 1 ? name : `${stem}-${count}${ending}`;
-    if ((await effects.disk.look(join(paths.rejected, candidate))) === null) return candidate;
-  }
 }
 
 /** A name so long that the reason's name would not fit is cut, with six digits of its hash. */
