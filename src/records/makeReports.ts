@@ -9,6 +9,7 @@ import type { Plan } from "../model/plan/plan.ts";
 import { furtherReportId } from "../model/reportName.ts";
 import type { HistoryValue, SetupReport } from "../model/setupReport.ts";
 import { encloseLog } from "./enclose.ts";
+import { fileOf } from "./readLogs.ts";
 
 export interface MadeReports {
   /** One for each setup, in the order its first log was given; revision 1 until a store numbers it. */
@@ -101,11 +102,6 @@ function withLeftOut(
   const merged = read.length < logs.length ? null : mergeLogs(read, plan);
   return merged?.ok ? merged.set : null;
 }
-
-const fileOf = (
-  log: { readonly name: string; readonly sha256: string },
-  files: readonly LogFile[],
-): LogFile | undefined => files.find((file) => file.name === log.name && file.sha256 === log.sha256);
 
 /** Setups that differ in machine, pallet or serial only would bear one name. */
 function toldApart(report: SetupReport, others: ReadonlySet<string>): SetupReport {

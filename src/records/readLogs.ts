@@ -41,6 +41,12 @@ export function hashed<T extends object>(
   return Object.defineProperty(file, "sha256", { enumerable: true, get: sha256 }) as T & { sha256: string };
 }
 
+/** The file that a log was read from. */
+export const fileOf = (
+  log: { readonly name: string; readonly sha256: string },
+  files: readonly LogFile[],
+): LogFile | undefined => files.find((file) => file.name === log.name && file.sha256 === log.sha256);
+
 /** Hashes what is read on the way, as long as it is read from the start on. */
 class HashedParts implements LogParts {
   readonly length: number;

@@ -6,7 +6,7 @@ import type { Plan } from "../../model/plan/plan.ts";
 import { Trouble } from "../../model/trouble.ts";
 import { diskReading } from "../../records/diskReading.ts";
 import { readPlanFile } from "../../records/planFile.ts";
-import { readLogs } from "../../records/readLogs.ts";
+import { fileOf, readLogs } from "../../records/readLogs.ts";
 import { EXIT } from "../errors.ts";
 import { print, printStyle, type Style, safe, table, wrap } from "../output.ts";
 import { workingOut } from "../progress.ts";
@@ -37,7 +37,7 @@ export async function look(paths: readonly string[], options: LookOptions): Prom
   if (options.json) print(JSON.stringify(looked.map(asJson), null, 1));
   else if (!options.quiet && understood.length > 0) {
     const style = printStyle();
-    print(understood.map((log) => described(log, fileOf(files, log), plan, style)).join("\n\n"));
+    print(understood.map((log) => described(log, fileOf(log.record, files), plan, style)).join("\n\n"));
   }
   tellRejections(rejected.map((log) => ({ logs: [log.name], finding: log.finding })));
   process.exitCode = rejected.length > 0 ? EXIT.rejected : EXIT.done;
@@ -71,9 +71,6 @@ async function normalise(files: readonly LogFile[], plan: Plan | null, to: strin
   await effects.writeFile(to, copy.text);
   print(to);
 }
-
-const fileOf = (files: readonly LogFile[], log: UnderstoodLog): LogFile | undefined =>
-  files.find((file) => file.sha256 === log.record.sha256);
 
 function described(log: UnderstoodLog, file: LogFile | undefined, plan: Plan | null, style: Style): string {
   const { record } = log;
