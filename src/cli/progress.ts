@@ -1,4 +1,4 @@
-import { isTerminal, write } from "./streams.ts";
+import { takesEscapes, write } from "./streams.ts";
 
 const SHOW_AFTER_MS = 1000;
 
@@ -10,8 +10,7 @@ export interface Progress {
 
 /** `total` steps of `what`. The bar's code is loaded only when it is going to be shown. */
 export function progress(what: string, total: number, quiet: boolean): Progress {
-  if (quiet || total < 2 || !isTerminal("stderr") || process.env.TERM === "dumb")
-    return { step() {}, done() {} };
+  if (quiet || total < 2 || !takesEscapes("stderr")) return { step() {}, done() {} };
   let count = 0;
   let bar: { update(value: number): void; stop(): void } | null = null;
   let over = false;
@@ -54,7 +53,7 @@ export async function workingOut<T>(
   work: () => T | Promise<T>,
 ): Promise<T> {
   const bytes = logs.reduce((sum, log) => sum + log.bytes.length, 0);
-  if (quiet || bytes < LONG_LOG_BYTES || !isTerminal("stderr")) return work();
+  if (quiet || bytes < LONG_LOG_BYTES || !takesEscapes("stderr")) return work();
   write("stderr", `working out ${Math.round(bytes / 1e6)} MB of logs ...`);
   try {
     return await work();

@@ -60,6 +60,9 @@ export function isTerminal(name: Output): boolean {
   }
 }
 
+/** Whether a line on it can be taken away again. */
+export const takesEscapes = (name: Output): boolean => isTerminal(name) && process.env.TERM !== "dumb";
+
 /** Ends where all is written, without waiting for code that is being made faster for a longer run. */
 export function endAtOnce(): void {
   if (streamed.size === 0 && lost.size === 0) process.exit();
