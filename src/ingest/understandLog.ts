@@ -85,18 +85,12 @@ function readKind(raw: RawLog, context: KindContext): KindResult | Refusal {
 function tellLeftOut({ count, notes }: KindContext): void {
   const [first] = count.untold;
   if (first === undefined) return;
+  const text =
+    count.untold.length === 1
+      ? "the row was left out: {reason}"
+      : "{count} rows were left out, the first: {reason}";
   const values = { count: count.untold.length, reason: first.reason };
-  const place = { line: first.line };
-  if (count.untold.length === 1)
-    notes.notice("warning", "rows-left-out", "the row was left out: {reason}", values, place);
-  else
-    notes.notice(
-      "warning",
-      "rows-left-out",
-      "{count} rows were left out, the first: {reason}",
-      values,
-      place,
-    );
+  notes.notice("warning", "rows-left-out", text, values, { line: first.line });
 }
 
 interface RecordParts {

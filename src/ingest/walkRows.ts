@@ -17,8 +17,9 @@ export class RowCount {
   readonly untold: ExcludedRow<Said>[] = [];
 
   leaveOut(line: number, reason: Said, told = true): void {
-    this.excluded.push({ line, reason });
-    if (!told) this.untold.push({ line, reason });
+    const row = { line, reason };
+    this.excluded.push(row);
+    if (!told) this.untold.push(row);
   }
   /** A row that was taken and turned out not to count after all. */
   takeBack(line: number, reason: Said): void {

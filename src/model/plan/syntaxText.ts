@@ -21,9 +21,7 @@ const TEXTS: Readonly<Record<string, string>> = {
   UNEXPECTED_TOKEN: "a comma, bracket or sign stands where none belongs; take it away or add what is missing",
 };
 
-/**
- * One sentence for a syntax error in a line of that text; where the parser's own words say more, they follow.
- */
+/** One sentence for a syntax error in a line of that text; where the parser's own words say more, they follow. */
 export function syntaxText(code: string, message: string, line: string): string {
   if (lacksColon(code, line)) return withoutColon(line.trim());
   const own = TEXTS[code];
