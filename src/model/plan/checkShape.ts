@@ -64,7 +64,7 @@ function misfitsOf(issue: Issue, above: KeyPath, context: Context): Misfit[] {
       path: [...path, key],
       place: "key" as const,
       meant: nearest(key, keysOf(type)),
-      text: unknownKey(key, keysOf(type), path.length === 0 ? context.noun : `"${path.at(-1)}"`),
+      text: unknownKey(key, keysOf(type), path.length === 0 ? context.noun : subjectOf(path)),
     }));
   if (issue.code === "invalid_union") {
     const inner = unionIssues(issue, type);
@@ -105,7 +105,7 @@ export function unknownKey(key: string, keys: readonly string[], noun: string): 
 function missing(path: KeyPath, type: unknown, context: Context): Misfit {
   const key = path.at(-1);
   const last = typeof key === "number" ? `place ${key + 1}` : `"${key}"`;
-  const owner = path.length < 2 ? context.noun : `"${path.at(-2)}"`;
+  const owner = path.length < 2 ? context.noun : subjectOf(path.slice(0, -1));
   return { path, place: "value", text: `${owner} lacks ${last}; give ${expected(type)}` };
 }
 

@@ -272,6 +272,15 @@ describe("mistakes in features and entries", () => {
       says: ['9:27: "of" is a list; expected the name of a feature'],
     },
     {
+      what: "an unknown key and a missing one in the entries of a list",
+      text: advice("kind: square-up, of: f, stops: [{name: left, x: -200 mm}, {nom: right, q: 1 mm}]"),
+      says: [
+        '9:64: entry 2 of "stops" lacks "name"; give a name',
+        '9:65: "nom" is not a key of entry 2 of "stops"; its keys are name, x, z and pitch',
+        '9:77: "q" is not a key of entry 2 of "stops"; its keys are name, x, z and pitch',
+      ],
+    },
+    {
       what: "a pitch without unit, deep inside",
       text: advice(
         "kind: square-up, of: f, stops: [{name: left, x: -200 mm}, {name: right, x: 200 mm, pitch: 1.75}]",
