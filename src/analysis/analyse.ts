@@ -6,7 +6,6 @@ import { type Said, say } from "../model/say.ts";
 import type {
   HistoryValue,
   ReportAdvice,
-  ReportCharacteristic,
   ReportFeature,
   ReportInstrument,
   ReportLog,
@@ -21,11 +20,10 @@ import { corrections } from "./corrections.ts";
 import { withoutExclusions } from "./fitting/exclusions.ts";
 import { type FeatureLookup, fitFeatures } from "./fitting/fitFeatures.ts";
 import { instrumentOf, readingUncertainty } from "./fitting/instruments.ts";
-import type { HealthResult } from "./health/contract.ts";
 import { healthChecks } from "./health/index.ts";
 import { judgeCharacteristic } from "./judgeCharacteristic.ts";
 import { judgeSignOff } from "./judgeSignOff.ts";
-import { nextMoves } from "./nextMoves.ts";
+import { card } from "./nextMoves.ts";
 import { reportFeature } from "./reportFeature.ts";
 import { unfitted } from "./unfitted.ts";
 import { unproved } from "./unproved.ts";
@@ -61,7 +59,6 @@ export function analyse(input: AnalyseInput): SetupReport<Said> {
   const advice = advised.map((entry) => entry.advice);
   const corrected = corrections(lookup, plan);
   const fitted = features(lookup, plan);
-  const again = touchedAgain(health);
   const verdicts = [...characteristics, ...signOffs].map(({ verdict }) => verdict);
   return {
     schema: REPORT_SCHEMA,
@@ -81,7 +78,7 @@ export function analyse(input: AnalyseInput): SetupReport<Said> {
     features: fitted,
     characteristics,
     advice,
-    card: [...again, ...orStop(nextMoves(advice, corrected, again.length), characteristics)],
+    card: card({ advice, corrections: corrected, characteristics, signOffs, health }),
     corrections: corrected,
     signOffs,
     findings: [
@@ -124,25 +121,6 @@ function contextOf(
   lookup: FeatureLookup,
 ): AnalysisContext {
   return { ...given, feature: lookup.feature };
-}
-
-const MOST_AGAIN = 3;
-/** What must be touched again before anything is built on it. */
-const touchedAgain = (health: readonly HealthResult[]): Said[] =>
-  health.flatMap(({ again }) => (again === undefined ? [] : [again])).slice(0, MOST_AGAIN);
-
-/** Without a move to make, a failed result is the first thing to know: going on would build on it. */
-function orStop(
-  lines: readonly Said[],
-  characteristics: readonly ReportCharacteristic<Said>[],
-): readonly Said[] {
-  const failed = characteristics.filter(({ verdict }) => verdict === "fail").map(({ id }) => id);
-  if (lines.length > 0 || failed.length === 0) return lines;
-  return [
-    say("Stop: {names} outside the limits. Put it right or have it decided before going on.", {
-      names: failed.slice(0, 5).join(", "),
-    }),
-  ];
 }
 
 /** Fail if any fails, else missing, else undecided, else pass. */

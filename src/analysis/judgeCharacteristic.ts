@@ -51,6 +51,7 @@ export function judgeCharacteristic(
     ...setting.health.flatMap(reasonFrom(features)),
     ...unstated(features, setting),
   ];
+  const doubted = doubtful(features, setting);
   const judged = decide({
     value: evaluated.value,
     uncertainty: evaluated.uncertainty,
@@ -64,8 +65,11 @@ export function judgeCharacteristic(
     asFound: asFoundValue(entry, kind, setting, of),
     state: of.state,
     toDecide:
-      judged.verdict === "undecided" ? remedies(reasons, evaluated, entry, { context, features }) : [],
+      judged.verdict === "undecided"
+        ? remedies({ reasons, evaluated, entry, context, features, doubted })
+        : [],
     remarks: [
+      ...doubted.map((name) => say("A doubtful reading of {feature} is in this value.", { feature: name })),
       ...evaluated.remarks,
       ...reasons.slice(1).map(({ text }) => text),
       ...circumstances(features, context),
@@ -144,6 +148,14 @@ const reasonFrom =
     return [{ text: finding.text, remedy: finding.hint ?? say("Measure again.", {}) }];
   };
 
+/** Features among these with a reading that is to be touched again first. */
+function doubtful(features: readonly FittedFeature[], { health }: JudgeSetting): readonly string[] {
+  const doubted = new Set(
+    health.flatMap(({ again, finding }) => (again === undefined ? [] : [finding.feature])),
+  );
+  return measuredFeatures(features).flatMap(({ name }) => (doubted.has(name) ? [name] : []));
+}
+
 /** Under a guard band somebody must have stated how sure a reading is. */
 function unstated(features: readonly FittedFeature[], { context }: JudgeSetting): readonly UndecidedReason[] {
   if (context.plan.decision.rule !== "guarded") return [];
@@ -177,16 +189,26 @@ function asFoundValue(
 const stateOr = (name: string, context: AnalysisContext, lookup: FeatureLookup): FeatureResult =>
   lookup.has(name, "as-found") ? context.feature(name, "as-found") : context.feature(name);
 
-function remedies(
-  reasons: readonly UndecidedReason[],
-  evaluated: Evaluation,
-  entry: CharacteristicPlan,
-  { context, features }: { context: AnalysisContext; features: readonly FittedFeature[] },
-): readonly Said[] {
+interface ToRemedy {
+  readonly reasons: readonly UndecidedReason[];
+  readonly evaluated: Evaluation;
+  readonly entry: CharacteristicPlan;
+  readonly context: AnalysisContext;
+  readonly features: readonly FittedFeature[];
+  /** Features with a doubtful reading: a way that is worked out with it would mislead. */
+  readonly doubted: readonly string[];
+}
+
+function remedies(given: ToRemedy): readonly Said[] {
+  const { reasons, evaluated, entry, context, features, doubted } = given;
+  const again = doubted.map((feature) =>
+    say("First clean the doubtful place of {feature} and touch it again.", { feature }),
+  );
   if (reasons.length > 0) {
     const seen = new Map(reasons.map(({ remedy }) => [remedy.text, remedy]));
-    return [...seen.values()];
+    return [...again, ...seen.values()];
   }
+  if (again.length > 0) return again;
   const { value, uncertainty, points, shrinks } = evaluated;
   if (value === null || uncertainty === null) return [];
   const scales = measuredFeatures(features).map(({ scale }) => scale);

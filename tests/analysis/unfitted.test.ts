@@ -29,23 +29,3 @@ describe("a feature without a fit", () => {
     expect(report.characteristics.map(({ verdict }) => verdict)).toEqual(["undecided", "pass"]);
   });
 });
-
-describe("a failed result without advice", () => {
-  it("is what the card says: stop", () => {
-    const plan = planOf(
-      "features:\n  face: {fit: plane}\ncharacteristics:\n  - {id: f, kind: flatness, of: face, max: 0.001 mm}\n",
-      "rule: simple",
-    );
-    const dome = [0, 1, 2].flatMap((x) => [0, 1, 2].map((y): Vec3 => [x, y, x === 1 && y === 1 ? 0.01 : 0]));
-    const report = analyse({
-      set: { logs: [log()], features: [touched("face", dome)], signOffs: [], setup: {}, findings: [] },
-      plan,
-      issued: ISSUED,
-    });
-    expect(report.verdict).toBe("fail");
-    expect(report.card?.map(({ text }) => text)).toEqual([
-      "First clean and touch face again (line 14): one reading stands +0.010 mm off the others, and the lines below are worked out with it.",
-      "Stop: f outside the limits. Put it right or have it decided before going on.",
-    ]);
-  });
-});

@@ -45,6 +45,7 @@ const EMPTY = { x: null, y: null, eccentricity: null, ovality: null, lobing3: nu
 export const centering: AdviceKind<typeof inputs> = {
   kind: "centering",
   turn: 5,
+  mends: ["runout", "eccentricity", "coaxiality", "position", "offset"],
   inputs,
   advise(entry, context) {
     const found = context.feature(entry.of);

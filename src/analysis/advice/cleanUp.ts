@@ -52,6 +52,17 @@ const BAR_RULE = 0.968;
 export const cleanUp: AdviceKind<typeof inputs> = {
   kind: "clean-up",
   turn: 8,
+  mends: [
+    "roundness",
+    "cylindricity",
+    "straightness",
+    "lobing",
+    "diameter",
+    "position",
+    "coaxiality",
+    "runout",
+    "eccentricity",
+  ],
   inputs,
   advise(entry, context) {
     const found = context.feature(entry.of);

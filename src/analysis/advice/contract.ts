@@ -16,6 +16,8 @@ export interface AdviceKind<S extends PlanShape = PlanShape> extends PlanKind {
   readonly inputs: S;
   /** Place in the order of doing: the seat first, then turns and shifts of metal, then cuts, then what is typed in. */
   readonly turn: number;
+  /** Kinds of characteristic of its features that become better when it is done. */
+  readonly mends: readonly string[];
   /** Its headline names the largest move only, so that the others get lines of their own on the card. */
   readonly namesEachMove?: true;
   advise(inputs: Readonly<Inputs<S>>, context: AnalysisContext): Advice;

@@ -53,6 +53,7 @@ const BELOW_LOW_MM = 0.635;
 export const faceCut: AdviceKind<typeof inputs> = {
   kind: "face-cut",
   turn: 7,
+  mends: ["flatness", "tilt", "perpendicularity", "parallelism", "angularity", "distance"],
   inputs,
   advise(entry, context) {
     const found = context.feature(entry.of);

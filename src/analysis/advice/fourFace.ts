@@ -43,6 +43,7 @@ const NOTHING = 1e-6;
 export const fourFace: AdviceKind<typeof inputs> = {
   kind: "four-face",
   turn: 3,
+  mends: ["tilt", "perpendicularity", "parallelism", "angularity", "angle"],
   inputs,
   advise(entry, context) {
     const faces = byIndex(entry.of, context);

@@ -41,6 +41,7 @@ const EMPTY = { count: null, mean: null, deviation: null, range: null };
 export const reSeat: AdviceKind<typeof inputs> = {
   kind: "re-seat",
   turn: 2,
+  mends: [],
   inputs,
   advise(entry, context) {
     const names = namesOf(entry);

@@ -35,6 +35,7 @@ const EMPTY = { x: null, z: null, arm: null, rms: null, bSense: null, change: nu
 export const rotationCenter: AdviceKind<typeof inputs> = {
   kind: "rotation-center",
   turn: 9,
+  mends: [],
   inputs,
   advise(entry, context) {
     const faces = byIndex(entry.of, context);

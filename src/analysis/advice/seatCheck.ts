@@ -55,6 +55,7 @@ const EMPTY = {
 export const seatCheck: AdviceKind<typeof inputs> = {
   kind: "seat-check",
   turn: 1,
+  mends: ["tilt", "perpendicularity", "parallelism", "angularity", "angle"],
   inputs,
   advise(entry, context) {
     const names = [entry.of, entry.second, entry.opposite].filter((name) => name !== undefined);

@@ -33,6 +33,7 @@ type SquareUp = Readonly<Inputs<typeof inputs>>;
 export const squareUp: AdviceKind<typeof inputs> = {
   kind: "square-up",
   turn: 4,
+  mends: ["tilt", "perpendicularity", "parallelism", "angularity", "angle"],
   namesEachMove: true,
   inputs,
   advise(entry, context) {

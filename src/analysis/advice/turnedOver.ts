@@ -33,6 +33,7 @@ const ALIKE = 0.35;
 export const turnedOver: AdviceKind<typeof inputs> = {
   kind: "turned-over",
   turn: 6,
+  mends: [],
   inputs,
   advise(entry, context) {
     const names =

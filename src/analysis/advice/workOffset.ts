@@ -48,6 +48,7 @@ const LARGEST_CHANGE_MM = 0.5;
 export const workOffset: AdviceKind<typeof inputs> = {
   kind: "work-offset",
   turn: 10,
+  mends: ["offset", "position"],
   inputs,
   advise(entry, context) {
     if (entry.from !== undefined && entry.b !== undefined) return carried(entry, context);

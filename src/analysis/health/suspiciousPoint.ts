@@ -1,9 +1,10 @@
 import { type Points3, pointAt } from "../../math/points.ts";
 import { studentQuantile } from "../../math/studentT.ts";
-import { say } from "../../model/say.ts";
+import type { SaidFinding } from "../../model/finding.ts";
+import { type Said, say } from "../../model/say.ts";
 import { fitKind } from "../features/index.ts";
 import type { FittedFeature } from "../fittedFeature.ts";
-import { type Measured, measuredOf, placeOf } from "../judging/measuredOf.ts";
+import { judgesState, type Measured, measuredOf, placeOf } from "../judging/measuredOf.ts";
 import type { HealthCheck, HealthResult } from "./contract.ts";
 
 /** With fewer points one bad reading cannot be told from the others. */
@@ -32,7 +33,10 @@ export const suspiciousPoint: HealthCheck = {
       const { fitted } = entry;
       if (!fitted.ok || fitted.derived !== null || fitted.plan === null) return [];
       const suspect = suspectOf(fitted, entry.readingMm);
-      return suspect === null ? [] : [result(entry, suspect)];
+      if (suspect === null) return [];
+      const made = result(entry, suspect);
+      // What was as it was found cannot be touched again.
+      return [judgesState(entry, context) ? { ...made, again: againFor(made.finding, suspect) } : made];
     }),
 };
 
@@ -89,13 +93,15 @@ function result({ measured, log }: Measured, { index, awayMm, scatterMm }: Suspe
       ...(line === undefined ? {} : { line }),
     },
     undecides: [],
-    again: say(
-      "First clean and touch {feature} again{where}: one reading stands {away} off the others, and the lines below are worked out with it.",
-      {
-        feature: measured.name,
-        where: line === undefined ? "" : say(" (line {line})", { line }),
-        away: { mm: awayMm, signed: true },
-      },
-    ),
   };
 }
+
+const againFor = ({ feature = "", line }: SaidFinding, { awayMm }: Suspect): Said =>
+  say(
+    "First clean and touch {feature} again{where}: one reading stands {away} off the others, and the lines below are worked out with it.",
+    {
+      feature,
+      where: line === undefined ? "" : say(" (line {line})", { line }),
+      away: { mm: awayMm, signed: true },
+    },
+  );

@@ -19,6 +19,8 @@ export const deAlignment = {
   "and {count} more: see the advice below.": "und {count} weitere: siehe Rat unten.",
   "Stop: {names} outside the limits. Put it right or have it decided before going on.":
     "Halt: {names} außerhalb der Grenzen. Erst in Ordnung bringen oder entscheiden lassen, dann weitermachen.",
+  "Stop: sign-off {names} failed. Put it right and sign again before going on.":
+    "Halt: Bestätigung {names} nicht bestanden. Erst in Ordnung bringen und neu bestätigen, dann weitermachen.",
 
   // Cautions
   "Clean and re-seat first: shim only what is left after that, and only where the shop allows it.":

@@ -119,6 +119,10 @@ export const deHealth = {
   "First clean and touch {feature} again{where}: one reading stands {away} off the others, and the lines below are worked out with it.":
     "Zuerst {feature}{where} reinigen und neu antasten: eine Ablesung liegt {away} neben den übrigen, und die Zeilen darunter sind mit ihr gerechnet.",
   " (line {line})": " (Zeile {line})",
+  "A doubtful reading of {feature} is in this value.":
+    "In diesem Wert steckt eine zweifelhafte Ablesung von {feature}.",
+  "First clean the doubtful place of {feature} and touch it again.":
+    "Zuerst die zweifelhafte Stelle von {feature} reinigen und neu antasten.",
   "Clean the place and touch it again. Nothing was left out; to leave it out for a cause, name the line under exclude in the plan.":
     "Die Stelle reinigen und neu antasten. Nichts wurde weggelassen; wer sie mit Grund weglassen will, nennt die Zeile im Plan unter exclude.",
 
