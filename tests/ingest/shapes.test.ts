@@ -98,6 +98,13 @@ describe("printed text", () => {
       [1, 2, 4],
     ]);
   });
+  it("takes a colon behind the number of a touch", () => {
+    const log = understood("(UNIT: MM)\n(A)\nP1: X1. Y2. Z3.\nP2: X1. Y2. Z4.\n");
+    expect(points(log, "A")).toEqual([
+      [1, 2, 3],
+      [1, 2, 4],
+    ]);
+  });
   it("is no program: motion words are not touches", () => {
     expect(sentence("O1\nG1 X1. Y2. Z3. F100\nG1 X1. Y2. Z4.\n", plan)).toContain(
       "no line names the columns",
@@ -130,6 +137,22 @@ describe("name=value lines", () => {
     ).toBe(
       "log.csv, line 2: tip=surface here but tip=center in line 1; split the log so that each says one thing",
     );
+  });
+  it.each(["POINT 1 ", "P1: ", "1) ", "Punkt 1: ", "no. 1 ", ""])(
+    "may begin with their number: %s",
+    (label) => {
+      const line = (z: number) => `${label.replace("1", String(z))}X= 1.5 Y= -2.5 Z= ${z}.5\n`;
+      const log = understood(`# feature: f\n# unit: mm\n${line(1)}${line(2)}`);
+      expect(points(log, "f")).toEqual([
+        [1.5, -2.5, 1.5],
+        [1.5, -2.5, 2.5],
+      ]);
+    },
+  );
+  it("leave no word behind that could name a feature", () => {
+    expect(sentence("# unit: mm\nface-0 x=1 y=2 z=3\nface-1 x=1 y=2 z=4\n")).toContain("no line names");
+    const log = understood("# feature: f\n# unit: mm\n1 x=1 y=2 z=3\nlid 2 x=1 y=2 z=4\n");
+    expect(leftOut(log)).toEqual([expect.stringMatching(/^4: .*not name=value pairs/)]);
   });
   it("leaves out a damaged line", () => {
     const log = understood(

@@ -15,6 +15,11 @@ const pairWith = onceFor(
       "uy",
     ),
 );
+/** The number of a touch before its values: `POINT 1 X= ...`, `P1: x=...`, `1) x=...`. Other words could name a feature. */
+const LABEL = new RegExp(
+  `^(?:(?:point|pt|p|punkt|touch|no|nr)\\.?[ \\t]*)?(\\d+)[ \\t]*[:.)]?[ \\t]+(?=${NAME}[ \\t]*=)`,
+  "iu",
+);
 const LINES_LOOKED_AT = 200;
 const RENAMED: Readonly<Record<string, string>> = { pt: "point" };
 /** Keys of a line that say something about the log when they are the same in all lines. */
@@ -81,7 +86,9 @@ function pairsOf(text: string): Map<string, string> | null {
   const pairs = new Map<string, string>();
   // Where no line has an equals sign, a colon stands for it.
   const pair = pairWith(text.includes("=") ? "=" : ":");
-  for (let at = 0; at < text.length; at = pair.lastIndex) {
+  const [label = "", point] = LABEL.exec(text) ?? [];
+  if (point !== undefined) pairs.set("point", point);
+  for (let at = label.length; at < text.length; at = pair.lastIndex) {
     pair.lastIndex = at;
     const match = pair.exec(text);
     if (match === null) return null;

@@ -74,7 +74,7 @@ function wordsOf(text: string): Map<string, string> | null {
     if (words.has(name)) return null;
     words.set(name, sign + digits.replace(/,$/, "") + unit);
     at += whole.length;
-    while (at < text.length && /[\s,;\u0000\u00a0]/.test(text[at] ?? "")) at++;
+    while (at < text.length && /[\s,;:\u0000\u00a0]/.test(text[at] ?? "")) at++;
   }
   return words;
 }
