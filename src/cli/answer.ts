@@ -23,8 +23,8 @@ export function answer(report: SetupReport, style: Style): string {
   const parts = [
     heading(report, style),
     moves(report, say, style),
-    safe(characteristics(report, { units, say, width: style.width })),
-    safe(signOffs(report, say)),
+    safe(characteristics(report, { units, say, style })),
+    safe(signOffs(report, say, style.window)),
     safe(noticed(report, say, style.width)),
   ];
   return parts.filter((part) => part !== "").join("\n\n");
@@ -70,9 +70,9 @@ function moves(report: SetupReport, say: Sayer, style: Style): string {
 interface Words {
   readonly units: SayOptions;
   readonly say: Sayer;
-  readonly width: number;
+  readonly style: Style;
 }
-function characteristics(report: SetupReport, { units, say, width }: Words): string {
+function characteristics(report: SetupReport, { units, say, style }: Words): string {
   if (report.characteristics.length === 0) return "";
   const order: readonly Verdict[] = ["fail", "missing", "undecided", "pass"];
   const sorted = [...report.characteristics].sort(
@@ -94,13 +94,25 @@ function characteristics(report: SetupReport, { units, say, width }: Words): str
     { title: "limit" },
     { title: "points", align: "right" as const },
   ];
-  const reasons = sorted
-    .filter((entry) => entry.verdict !== "pass")
-    .flatMap((entry) => [
-      wrap(`${entry.id}: ${say(entry.because)}`, width, "  "),
-      ...entry.toDecide.map((text) => wrap(`  to decide: ${say(text)}`, width, "    ")),
-    ]);
-  return [table(head, rows), ...(reasons.length > 0 ? ["", ...reasons] : [])].join("\n");
+  const reasons = [...reasonsByText(sorted, say)].map(([text, ids]) => {
+    const [because = "", ...ways] = text.split("\n");
+    return [
+      wrap(`${ids.join(", ")}: ${because}`, style.width, "  "),
+      ...ways.map((way) => wrap(`  to decide: ${way}`, style.width, "    ")),
+    ].join("\n");
+  });
+  return [table(head, rows, style.window), ...(reasons.length > 0 ? ["", ...reasons] : [])].join("\n");
+}
+
+/** Why what did not pass did not, and what would decide it; who shares all of that stands together. */
+function reasonsByText(entries: readonly ReportCharacteristic[], say: Sayer): Map<string, string[]> {
+  const byText = new Map<string, string[]>();
+  for (const { id, verdict, because, toDecide } of entries) {
+    if (verdict === "pass") continue;
+    const text = [because, ...toDecide].map(say).join("\n");
+    byText.set(text, [...(byText.get(text) ?? []), id]);
+  }
+  return byText;
 }
 
 function number(
@@ -125,7 +137,7 @@ function limitText(entry: ReportCharacteristic, units: SayOptions): string {
   return lower === null ? "none" : `at least ${limit(lower)}`;
 }
 
-function signOffs(report: SetupReport, say: Sayer): string {
+function signOffs(report: SetupReport, say: Sayer, window: number): string {
   if (report.signOffs.length === 0) return "";
   const rows = report.signOffs.map((entry) => [
     WORDS[entry.verdict],
@@ -139,6 +151,7 @@ function signOffs(report: SetupReport, say: Sayer): string {
   return table(
     [{ title: "" }, { title: "sign-off" }, { title: "value" }, { title: "by" }, { title: "" }],
     rows,
+    window,
   );
 }
 

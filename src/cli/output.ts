@@ -7,6 +7,8 @@ export interface Style {
   inverse(text: string): string;
   /** Columns for sentences. */
   readonly width: number;
+  /** Columns of the window, for tables; without end where there is none. */
+  readonly window: number;
 }
 
 /** Longer lines are hard to read, shorter ones hold hardly a sentence. */
@@ -20,7 +22,8 @@ export function styleFor(terminal: boolean, columns = WIDEST): Style {
   const wrap = (code: number, off: number) => (text: string) =>
     on ? `\x1b[${code}m${safe(text)}\x1b[${off}m` : safe(text);
   const width = Math.max(NARROWEST, Math.min(WIDEST, columns));
-  return { bold: wrap(1, 22), dim: wrap(2, 22), inverse: wrap(7, 27), width };
+  const window = terminal ? Math.max(NARROWEST, columns) : Number.POSITIVE_INFINITY;
+  return { bold: wrap(1, 22), dim: wrap(2, 22), inverse: wrap(7, 27), width, window };
 }
 
 /** The styles of what is printed to stdout. */
@@ -52,8 +55,12 @@ export interface Column {
   readonly title: string;
   readonly align?: "left" | "right";
 }
-/** A table with columns as wide as their widest cell, two blanks apart. */
-export function table(columns: readonly Column[], cells: readonly (readonly string[])[]): string {
+/** A table with columns as wide as their widest cell, two blanks apart; in a window too narrow for it each row stands as a list. */
+export function table(
+  columns: readonly Column[],
+  cells: readonly (readonly string[])[],
+  window = Number.POSITIVE_INFINITY,
+): string {
   const rows = cells.map((row) => row.map((cell) => clipped(cell, WIDEST_CELL)));
   const widths = columns.map((column, i) =>
     Math.max(column.title.length, ...rows.map((row) => (row[i] ?? "").length)),
@@ -66,20 +73,35 @@ export function table(columns: readonly Column[], cells: readonly (readonly stri
       })
       .join("  ")
       .trimEnd();
-  return [line(columns.map((column) => column.title)), ...rows.map(line)].join("\n");
+  const lines = [line(columns.map((column) => column.title)), ...rows.map(line)];
+  return lines.every((text) => text.length <= window)
+    ? lines.join("\n")
+    : rows.map((row) => listed(columns, row, window)).join("\n");
+}
+
+/** A row under its name, which ends with the first cell that has a title. */
+function listed(columns: readonly Column[], row: readonly string[], window: number): string {
+  const named = columns.findIndex(({ title }) => title !== "") + 1;
+  const longest = Math.max(...columns.slice(named).map(({ title }) => title.length));
+  const cells = row.slice(named).flatMap((cell, i) => {
+    const title = columns[named + i]?.title ?? "";
+    return cell === "" ? [] : [wrap(`  ${title.padEnd(longest)}  ${cell}`, window, "    ")];
+  });
+  return [row.slice(0, named).join("  "), ...cells].join("\n");
 }
 
 /** Breaks text at blanks so that no line is longer than `width`, never between a number and its unit; further lines are indented. */
 export function wrap(text: string, width: number, indent = ""): string {
   const lines: string[] = [];
+  const first = /^ */.exec(text)?.[0] ?? "";
   let current = "";
-  for (const word of text.split(/(?<!\d) | (?!(?:mm|in|um|N·m)\b)/)) {
-    const start = lines.length === 0 ? "" : indent;
+  for (const word of text.slice(first.length).split(/(?<!\d) | (?!(?:mm|in|um|N·m)\b)/)) {
+    const start = lines.length === 0 ? first : indent;
     if (current !== "" && start.length + current.length + 1 + word.length > width) {
-      lines.push(start + current);
+      lines.push((start + current).trimEnd());
       current = word;
     } else current = current === "" ? word : `${current} ${word}`;
   }
-  lines.push((lines.length === 0 ? "" : indent) + current);
+  lines.push((lines.length === 0 ? first : indent) + current);
   return lines.join("\n");
 }

@@ -4,7 +4,7 @@ import { mkdirSync, readdirSync, readFileSync, writeFileSync } from "node:fs";
 import { hostname } from "node:os";
 import { join } from "node:path";
 import { afterAll, describe, expect, it } from "vitest";
-import { styleFor, wrap } from "../../src/cli/output.ts";
+import { styleFor, table, wrap } from "../../src/cli/output.ts";
 import { PLAN } from "./badInputs.ts";
 import { openProgram } from "./plinth.ts";
 
@@ -86,5 +86,55 @@ describe("sentences", () => {
     ]);
     expect(wrap("moved by -0.00002 in to it", 17, "  ")).toBe("moved by\n  -0.00002 in to\n  it");
     expect(wrap("a 5 mm b", 3)).toBe("a\n5 mm\nb");
+  });
+});
+
+describe("a table", () => {
+  const columns = [
+    { title: "" },
+    { title: "id" },
+    { title: "value", align: "right" as const },
+    { title: "U" },
+  ];
+  const rows = [
+    ["PASS", "flat", "0.001 mm", "0.0002 mm"],
+    ["FAIL", "a", "0.1 mm", ""],
+  ];
+  it("stands as a list in a window that is too narrow for it", () => {
+    const whole = ["      id       value  U", "PASS  flat  0.001 mm  0.0002 mm", "FAIL  a       0.1 mm"].join(
+      "\n",
+    );
+    expect(table(columns, rows)).toBe(whole);
+    expect(table(columns, rows, 31)).toBe(whole);
+    expect(table(columns, rows, 30)).toBe(
+      "PASS  flat\n  value  0.001 mm\n  U      0.0002 mm\nFAIL  a\n  value  0.1 mm",
+    );
+    expect(table(columns, rows, 12)).toContain("  value\n    0.001 mm");
+  });
+  it("is never divided where there is no window", () => {
+    expect(styleFor(false).window).toBe(Number.POSITIVE_INFINITY);
+    expect(styleFor(true, 130).window).toBe(130);
+  });
+});
+
+describe("what several values share", () => {
+  it("is said once", async () => {
+    const folder = plinth.folder();
+    writeFileSync(join(folder, "shared.csv"), log(""));
+    const more = "  - {id: level, kind: flatness, of: face, max: 2 mm}\n";
+    writeFileSync(
+      join(folder, "shared.yaml"),
+      `${PLAN.replace(/decision:.*/, "decision: {rule: guarded}")}${more}`,
+    );
+    const { out } = await plinth.run([
+      "check",
+      join(folder, "shared.csv"),
+      "--plan",
+      join(folder, "shared.yaml"),
+    ]);
+    expect(out.match(/^[^\n]*: No uncertainty is stated .*$/gm)).toEqual([
+      expect.stringMatching(/^flat, level: No uncertainty/),
+    ]);
+    expect(out.match(/^ {2}to decide: State the gauge/gm)?.length).toBe(1);
   });
 });

@@ -44,6 +44,7 @@ export async function doctor(options: DoctorOptions): Promise<void> {
         table(
           [{ title: "" }, { title: "what" }, { title: "found" }],
           checks.map((check) => [check.works ? "ok" : "MEND", check.what, check.found]),
+          style.window,
         ),
       ),
     );

@@ -81,6 +81,7 @@ function described(log: UnderstoodLog, file: LogFile | undefined, plan: Plan | n
     table(
       [{ title: "what" }, { title: "understood as" }, { title: "because" }],
       record.decisions.map((entry) => [entry.what, entry.value, entry.because.text]),
+      style.window,
     ),
   ];
   if (log.features.length > 0) {
@@ -102,6 +103,7 @@ function described(log: UnderstoodLog, file: LogFile | undefined, plan: Plan | n
           { title: "" },
         ],
         rows,
+        style.window,
       ),
     );
   }
@@ -115,10 +117,11 @@ function described(log: UnderstoodLog, file: LogFile | undefined, plan: Plan | n
           `${entry.value} ${entry.unit ?? ""}`.trim(),
           entry.by ?? "-",
         ]),
+        style.window,
       ),
     );
   const headers = Object.entries(record.header);
-  if (headers.length > 0) lines.push("", table([{ title: "header" }, { title: "" }], headers));
+  if (headers.length > 0) lines.push("", table([{ title: "header" }, { title: "" }], headers, style.window));
   for (const row of record.excluded)
     lines.push(wrap(`left out  line ${row.line}: ${row.reason.text}`, style.width, "  "));
   for (const finding of log.findings)

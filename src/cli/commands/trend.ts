@@ -7,7 +7,7 @@ import { openLedger } from "../../records/ledger/openLedger.ts";
 import { type GaugeUses, type TrendKey, trendOf, usesOfGauge } from "../../records/trend.ts";
 import { openWorkspace } from "../../records/workspace.ts";
 import { renderTrend, trendText } from "../../report/renderTrend.ts";
-import { print, safe, table, tell } from "../output.ts";
+import { print, printStyle, safe, table, tell } from "../output.ts";
 
 export interface TrendOptions {
   readonly by?: TrendKey | "instrument";
@@ -103,7 +103,7 @@ function textOf({ name, unit, points, mean, lower, upper, signals }: TrendGroup,
       ? "too few values for limits"
       : `limits of chance ${text(lower)} to ${text(upper)}`;
   const words = signals.map((signal) => `\n  ! ${SIGNAL_WORDS[signal]}`).join("");
-  return `${name}\n${table(COLUMNS, rows)}\nmean ${text(mean)}, ${limits}${words}`;
+  return `${name}\n${table(COLUMNS, rows, printStyle().window)}\nmean ${text(mean)}, ${limits}${words}`;
 }
 
 const BAR = 24;
@@ -142,5 +142,5 @@ function usesText({ instrument, uses, lastCheck, earlier }: GaugeUses, { since }
   ]);
   const columns = ["issued", "report", "job", "verdict", "calibration due"].map((title) => ({ title }));
   const count = `${uses.length} ${uses.length === 1 ? "report" : "reports"}`;
-  return `${instrument}: ${count} ${start}.${before}\n${table(columns, rows)}`;
+  return `${instrument}: ${count} ${start}.${before}\n${table(columns, rows, printStyle().window)}`;
 }
