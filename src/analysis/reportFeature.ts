@@ -8,6 +8,7 @@ import { formOf } from "./fitting/formOf.ts";
 import { spreadOf } from "./fitting/formZone.ts";
 import { instrumentPlan } from "./fitting/instruments.ts";
 import { sweepWaves } from "./sweepWaves.ts";
+import { at, thinned } from "./thinned.ts";
 
 /** A feature for the report, with what was found before correction inside it; null when nothing was measured. */
 export function reportFeature(name: string, lookup: FeatureLookup, plan: Plan): ReportFeature<Said> | null {
@@ -67,33 +68,14 @@ function sweepOf(swept: Sweep, feature: FittedFeature): ReportSweep {
   };
 }
 
-/** Columns for drawing hold at most this many points. */
-const MOST_POINTS = 2000;
-
 function plotOf({ points, residuals, measured, count }: FittedFeature): FeaturePlot {
-  const kept = count <= MOST_POINTS ? [...points.x.keys()] : thinned(residuals);
-  const column = (values: ArrayLike<number>): number[] => kept.map((i) => values[i]!);
+  const kept = thinned(residuals);
   return {
-    x: column(points.x),
-    y: column(points.y),
-    z: column(points.z),
-    deviation: column(residuals),
-    line: column(measured?.readings.line ?? []),
+    x: at(kept, points.x),
+    y: at(kept, points.y),
+    z: at(kept, points.z),
+    deviation: at(kept, residuals),
+    line: at(kept, measured?.readings.line ?? []),
     of: count,
   };
-}
-
-/** Of each stretch of points the highest and the lowest, in order, so that no extreme is lost. */
-function thinned(residuals: Float64Array): number[] {
-  const stretch = Math.ceil((2 * residuals.length) / MOST_POINTS);
-  const kept = new Set<number>();
-  for (let start = 0; start < residuals.length; start += stretch) {
-    let [low, high] = [start, start];
-    for (let i = start; i < Math.min(start + stretch, residuals.length); i++) {
-      if (residuals[i]! < residuals[low]!) low = i;
-      if (residuals[i]! > residuals[high]!) high = i;
-    }
-    kept.add(low).add(high);
-  }
-  return [...kept].sort((a, b) => a - b);
 }

@@ -15,6 +15,7 @@ import {
 import { type Said, say } from "../../model/say.ts";
 import type { Move } from "../../model/setupReport.ts";
 import type { FittedFeature } from "../fittedFeature.ts";
+import { at, thinned } from "../thinned.ts";
 import type { AdviceKind } from "./contract.ts";
 import { advised, undecided, withoutFeature } from "./shared/answer.ts";
 import { stepOf } from "./shared/stops.ts";
@@ -289,13 +290,16 @@ function cautionsOf(found: FittedFeature, harmonics: readonly Harmonic[]): Said[
   return lines;
 }
 
-const polarPlot = (found: FittedFeature, x: number, y: number) => ({
-  kind: "centering",
-  data: {
-    x: Array.from(found.points.x),
-    y: Array.from(found.points.y),
-    deviation: Array.from(found.residuals),
-    center: [x, y],
-    radius: found.geometry.radius,
-  },
-});
+function polarPlot({ points, residuals, geometry }: FittedFeature, x: number, y: number) {
+  const kept = thinned(residuals);
+  return {
+    kind: "centering",
+    data: {
+      x: at(kept, points.x),
+      y: at(kept, points.y),
+      deviation: at(kept, residuals),
+      center: [x, y],
+      radius: geometry.radius,
+    },
+  };
+}

@@ -13,6 +13,7 @@ import {
 import { type Said, say } from "../../model/say.ts";
 import type { Move } from "../../model/setupReport.ts";
 import type { FittedFeature } from "../fittedFeature.ts";
+import { at, thinned } from "../thinned.ts";
 import type { Advice, AdviceKind } from "./contract.ts";
 import { advised, undecided, withoutFeature } from "./shared/answer.ts";
 import { offsetsMove } from "./shared/cautions.ts";
@@ -127,6 +128,7 @@ function answerFor(
         unseenFlat,
       };
   const moves = movesOf(judged);
+  const drawn = thinned(across.x.map((x, i) => Math.hypot(x - center[0], across.y[i]! - center[1])));
   const answer = {
     of: entry.of,
     values,
@@ -142,8 +144,8 @@ function answerFor(
     plot: {
       kind: "clean-up",
       data: {
-        x: Array.from(across.x),
-        y: Array.from(across.y),
+        x: at(drawn, across.x),
+        y: at(drawn, across.y),
         finished: entry.finished,
         center: [...center],
         best: [...inscribed.center],

@@ -10,6 +10,7 @@ import {
 } from "../../model/plan/fields.ts";
 import { type Said, say } from "../../model/say.ts";
 import type { FittedFeature } from "../fittedFeature.ts";
+import { at, thinned } from "../thinned.ts";
 import type { Advice, AdviceKind } from "./contract.ts";
 import { advised, undecided, withoutFeature } from "./shared/answer.ts";
 import { type Raw, rawFace } from "./shared/rawFace.ts";
@@ -92,6 +93,7 @@ function cut(entry: FaceCut, found: FittedFeature): Advice {
     passDepth: result.passDepth,
     lengthLeft: result.lengthLeft,
   };
+  const drawn = thinned(found.residuals);
   const answer = {
     of: entry.of,
     values,
@@ -102,9 +104,9 @@ function cut(entry: FaceCut, found: FittedFeature): Advice {
     plot: {
       kind: "face-cut",
       data: {
-        x: Array.from(found.points.x),
-        y: Array.from(found.points.y),
-        z: Array.from(found.points.z),
+        x: at(drawn, found.points.x),
+        y: at(drawn, found.points.y),
+        z: at(drawn, found.points.z),
         cutPlane: result.plane,
         rim: entry.rim ?? null,
       },

@@ -4,6 +4,7 @@ import type { Points2 } from "../points.ts";
 import type { Vec2 } from "../vector.ts";
 import { admit, COLLINEAR, centred2, flatPoints, refuse, spreadAboutLine } from "./admission.ts";
 import { hull2 } from "./hull2.ts";
+import { FEW, outermostAround, those } from "./outermost.ts";
 import { normaliseSupports, type Support } from "./support.ts";
 
 /** The largest circle without a point inside whose centre lies within the convex hull of the points. */
@@ -41,14 +42,7 @@ export function inscribedCircle(points: Points2): Outcome<InscribedCircle> {
       "the points lie on one line and leave no room for a circle between them",
     );
   }
-  let best = innerCorner(set.points, corners, set.size);
-  corners.forEach((a, k) => {
-    const b = corners[(k + 1) % corners.length]!;
-    const half = Math.hypot(set.points.x[b]! - set.points.x[a]!, set.points.y[b]! - set.points.y[a]!) / 2;
-    if (best && half <= best.radius) return;
-    const onEdge = edgeCorner(set.points, a, b);
-    if (!best || onEdge.radius > best.radius * (1 + 1e-13)) best = onEdge;
-  });
+  const best = largestHole(set.points, corners, set.size);
   if (!best) return refuse("degenerate-points", "no circle fits between the points");
   const inner = balance(set.points, best, set.size);
   return {
@@ -59,6 +53,42 @@ export function inscribedCircle(points: Points2): Outcome<InscribedCircle> {
     edge: best.edge,
     proof: "global",
   };
+}
+
+/**
+ * Looks between few of many points, the corners of the hull among them. That hole is as large as the largest between all, or
+ * larger; points that stand in it are taken in until none does: then it is that of all.
+ */
+function largestHole(points: Points2, corners: readonly number[], size: number): Hole | null {
+  if (points.x.length <= FEW) return holeBetween(points, corners, size);
+  let some = outermostAround(points, [0, 0], Int32Array.from(corners));
+  for (;;) {
+    const place = new Map(Array.from(some, (index, at) => [index, at]));
+    const few = those(points, some);
+    const hole = holeBetween(
+      few,
+      corners.map((corner) => place.get(corner)!),
+      size,
+    );
+    if (!hole) return null;
+    const found = { ...hole, edge: hole.edge && ([some[hole.edge[0]]!, some[hole.edge[1]]!] as const) };
+    if (nearest(points, hole.x, hole.y) >= hole.radius * (1 - 1e-13)) return found;
+    const more: Int32Array = outermostAround(points, [hole.x, hole.y], some);
+    if (more.length === some.length) return found;
+    some = more;
+  }
+}
+
+function holeBetween(points: Points2, corners: readonly number[], size: number): Hole | null {
+  let best = innerCorner(points, corners, size);
+  corners.forEach((a, k) => {
+    const b = corners[(k + 1) % corners.length]!;
+    const half = Math.hypot(points.x[b]! - points.x[a]!, points.y[b]! - points.y[a]!) / 2;
+    if (best && half <= best.radius) return;
+    const onEdge = edgeCorner(points, a, b);
+    if (!best || onEdge.radius > best.radius * (1 + 1e-13)) best = onEdge;
+  });
+  return best;
 }
 
 function nearest({ x, y }: Points2, cx: number, cy: number): number {

@@ -1,4 +1,4 @@
-import type { Points2, Points3 } from "../points.ts";
+import { type Points2, type Points3, rangeOf } from "../points.ts";
 import { basis, type Vec2, type Vec3 } from "../vector.ts";
 import type { Descent } from "./descend.ts";
 import type { Support } from "./support.ts";
@@ -8,9 +8,11 @@ export const FEW = 2000;
 /** Cells along each side of the grid in which points are compared. */
 const GRID = 40;
 const SECTORS = 720;
+/** Sectors and bands of a cylinder: coarser, for they make cells together. */
+const CYLINDER = { sectors: 72, bands: 10 };
 
 /** In each cell the point with the largest and the one with the smallest number. */
-class CellExtremes {
+export class CellExtremes {
   readonly #low: Int32Array;
   readonly #high: Int32Array;
   readonly #lowest: Float64Array;
@@ -33,7 +35,7 @@ class CellExtremes {
     }
   }
   /** Rising, each index once, together with those that were chosen before. */
-  indices(before: Int32Array): Int32Array {
+  indices(before: Int32Array = new Int32Array()): Int32Array {
     const all = new Set<number>(before);
     for (const index of this.#low) if (index >= 0) all.add(index);
     for (const index of this.#high) if (index >= 0) all.add(index);
@@ -96,9 +98,44 @@ export function outermostAround(
   return found.indices(before);
 }
 
-/** A descent over some of the points, with its supports by their index among all. */
-export function renumbered<Position>(found: Descent<Position>, some: Int32Array): Descent<Position> {
-  const among = (supports: readonly Support[]): Support[] =>
-    supports.map(({ index, weight }) => ({ index: some[index]!, weight }));
-  return { ...found, upper: among(found.upper), lower: among(found.lower) };
+/** The same for cylinders about an axis: in each cell of sectors and bands along it the farthest and the nearest. */
+export function outermostAbout(
+  { x, y, z }: Points3,
+  { place, direction }: { readonly place: Vec3; readonly direction: Vec3 },
+  before: Int32Array = new Int32Array(),
+): Int32Array {
+  const { u, v, w } = basis(direction);
+  const n = x.length;
+  const heights = new Float64Array(n);
+  for (let i = 0; i < n; i++) heights[i] = x[i]! * w[0] + y[i]! * w[1] + z[i]! * w[2];
+  const { low, high } = rangeOf(heights);
+  const perBand = high > low ? CYLINDER.bands / (high - low) : 0;
+  const perSector = CYLINDER.sectors / (2 * Math.PI);
+  const found = new CellExtremes(CYLINDER.sectors * CYLINDER.bands);
+  for (let i = 0; i < n; i++) {
+    const [a, b, c] = [x[i]! - place[0], y[i]! - place[1], z[i]! - place[2]];
+    const p = a * u[0] + b * u[1] + c * u[2];
+    const q = a * v[0] + b * v[1] + c * v[2];
+    const sector = Math.min(CYLINDER.sectors - 1, Math.floor((Math.atan2(q, p) + Math.PI) * perSector));
+    const band = Math.min(CYLINDER.bands - 1, Math.floor((heights[i]! - low) * perBand));
+    found.put(band * CYLINDER.sectors + sector, i, p * p + q * q);
+  }
+  return found.indices(before);
 }
+
+/** The points with these indices. */
+export const those = ({ x, y }: Points2, some: ArrayLike<number>): Points2 => ({
+  x: Float64Array.from(some, (i) => x[i]!),
+  y: Float64Array.from(some, (i) => y[i]!),
+});
+
+/** Supports among some of the points by their index among all. */
+export const among = (supports: readonly Support[], some: ArrayLike<number>): Support[] =>
+  supports.map(({ index, weight }) => ({ index: some[index]!, weight }));
+
+/** A descent over some of the points, with its supports by their index among all. */
+export const renumbered = <Position>(found: Descent<Position>, some: Int32Array): Descent<Position> => ({
+  ...found,
+  upper: among(found.upper, some),
+  lower: among(found.lower, some),
+});

@@ -4,7 +4,7 @@ import type { Vec2 } from "../vector.ts";
 import { admit, COLLINEAR, centred2, flatPoints, refuse, spreadAboutLine } from "./admission.ts";
 import { circumscribedCircle } from "./circumscribedCircle.ts";
 import { narrowestRing } from "./narrowestRing.ts";
-import { FEW, outermostAround, renumbered } from "./outermost.ts";
+import { FEW, outermostAround, renumbered, those } from "./outermost.ts";
 import { descendRing } from "./ringDescent.ts";
 import type { Proof, Support } from "./support.ts";
 
@@ -83,11 +83,6 @@ function narrowest(
     return { best: some === null ? best : renumbered(best, some), proved, ...range };
   }
 }
-
-const those = ({ x, y }: Points2, some: Int32Array): Points2 => ({
-  x: Float64Array.from(some, (i) => x[i]!),
-  y: Float64Array.from(some, (i) => y[i]!),
-});
 
 function radiiAbout({ x, y }: Points2, [cx, cy]: Vec2): { inner: number; outer: number } {
   let [inner, outer] = [Number.POSITIVE_INFINITY, 0];

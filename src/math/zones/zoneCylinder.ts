@@ -1,11 +1,12 @@
 import type { NoResult, Outcome } from "../outcome.ts";
 import type { Points3 } from "../points.ts";
 import { add, basis, dot, subtract, unit, type Vec3 } from "../vector.ts";
-import { admit, COLLINEAR, centred3, refuse, spreadAboutLine } from "./admission.ts";
+import { admit, boxOf, COLLINEAR, centred3, refuse, spreadAboutLine } from "./admission.ts";
 import { type Axis, axisFamily, footed, moveAxis } from "./axisDescent.ts";
 import { type Descent, descend } from "./descend.ts";
 import { hull2 } from "./hull2.ts";
 import { within } from "./inscribedCircle.ts";
+import { FEW, outermostAbout, renumbered } from "./outermost.ts";
 import { settleAxis } from "./settleAxis.ts";
 import type { Support } from "./support.ts";
 
@@ -70,24 +71,64 @@ function starts(points: Points3, size: number, start: Axis): Axis[] {
 
 interface Solved {
   readonly set: { points: Points3; center: Vec3; size: number };
+  /** Supports by their index among all points. */
   readonly best: Descent<Axis>;
+  /** Least and largest radius of all points about it. */
+  readonly range: { readonly inner: number; readonly outer: number };
 }
 
+/** Searches among few of many points, with those that stick out taken in until none does: then it is a cylinder of all. */
 function solve(points: Points3, start: AxisStart, kind: Kind, least: number): Solved | NoResult {
   const trouble = admit([points.x, points.y, points.z], least);
   if (trouble) return trouble;
   const direction = unit(start.direction);
-  const set = centred3(points);
+  const box = boxOf(points);
+  const set = centred3(points, box);
   if (!(spreadAboutLine(set.points) > COLLINEAR * set.size)) {
     return refuse("degenerate-points", "the points lie on one line, which leaves no cylinder round them");
   }
   const first = footed({ place: subtract(start.center, set.center), direction });
-  const found = starts(set.points, set.size, first).map((axis) => search(set.points, set.size, axis, kind));
-  const surrounded = found.filter(({ position }) => kind !== "inscribed" || isSurrounded(set, position));
+  let some = points.x.length <= FEW ? null : outermostAbout(set.points, first);
+  for (;;) {
+    const best = bestOf(some === null ? set : centred3(points, box, some), first, kind);
+    if (isRefused(best)) return best;
+    const range = radiiAbout(set.points, best.position);
+    const settled = { set, best: some === null ? best : renumbered(best, some), range };
+    if (some === null || !sticksOut(best.value, range, kind)) return settled;
+    const more: Int32Array = outermostAbout(set.points, best.position, some);
+    if (more.length === some.length) return settled;
+    some = more;
+  }
+}
+
+/** The best of the cylinders that the starts lead to. */
+function bestOf({ points, size }: Solved["set"], first: Axis, kind: Kind): Descent<Axis> | NoResult {
+  const found = starts(points, size, first).map((axis) => search(points, size, axis, kind));
+  const surrounded = found.filter(
+    ({ position }) => kind !== "inscribed" || isSurrounded(points, size, position),
+  );
   if (surrounded.length === 0) return refuse("degenerate-points", "the points do not surround an axis");
-  const settled = surrounded.filter(({ gain }) => gain <= 1e-9 * set.size);
+  const settled = surrounded.filter(({ gain }) => gain <= 1e-9 * size);
   if (settled.length === 0) return refuse("no-convergence", "the search for the cylinder did not settle");
-  return { set, best: settled.reduce((best, next) => preferred(best, next, 1e-13 * set.size)) };
+  return settled.reduce((best, next) => preferred(best, next, 1e-13 * size));
+}
+
+function sticksOut(value: number, { inner, outer }: Solved["range"], kind: Kind): boolean {
+  if (kind === "zone") return outer - inner > value;
+  return kind === "circumscribed" ? outer > value : inner < -value;
+}
+
+function radiiAbout(points: Points3, axis: Axis): Solved["range"] {
+  const { u, v } = basis(axis.direction);
+  const [px, py, pz] = axis.place;
+  let [inner, outer] = [Number.POSITIVE_INFINITY, 0];
+  for (let i = 0; i < points.x.length; i++) {
+    const [a, b, c] = [points.x[i]! - px, points.y[i]! - py, points.z[i]! - pz];
+    const radius = Math.hypot(a * u[0] + b * u[1] + c * u[2], a * v[0] + b * v[1] + c * v[2]);
+    if (radius < inner) inner = radius;
+    if (radius > outer) outer = radius;
+  }
+  return { inner, outer };
 }
 
 /** The lower of two; of equal ones the one that is certified. */
@@ -98,9 +139,8 @@ function preferred(best: Descent<Axis>, next: Descent<Axis>, rounding: number): 
 }
 
 /** Whether the axis passes within the hull of the points seen along it. */
-function isSurrounded({ points, size }: Solved["set"], { place, direction }: Axis): boolean {
+function isSurrounded({ x, y, z }: Points3, size: number, { place, direction }: Axis): boolean {
   const { u, v } = basis(direction);
-  const { x, y, z } = points;
   const along = (d: Vec3): Float64Array => x.map((_, i) => dot([x[i]!, y[i]!, z[i]!], d));
   const seen = { x: along(u), y: along(v) };
   return within(seen, hull2(seen), { x: dot(place, u), y: dot(place, v) }, 1e-12 * size);
@@ -110,7 +150,7 @@ const axisOf = ({ set, best }: Solved) => ({
   center: add(set.center, best.position.place),
   direction: best.position.direction,
 });
-const isRefused = (solved: Solved | NoResult): solved is NoResult => "ok" in solved;
+const isRefused = (solved: object): solved is NoResult => "ok" in solved;
 
 /**
  * Minimum-zone cylindricity (ISO 12180): least difference of the radii of two coaxial cylinders that hold all points, about the
@@ -121,12 +161,7 @@ const isRefused = (solved: Solved | NoResult): solved is NoResult => "ok" in sol
 export function zoneCylinder(points: Points3, start: AxisStart): Outcome<CylinderZone> {
   const solved = solve(points, start, "zone", 5);
   if (isRefused(solved)) return solved;
-  const { values } = axisFamily(solved.set.points, solved.best.position, 1);
-  let [innerRadius, outerRadius] = [Number.POSITIVE_INFINITY, 0];
-  for (const value of values) {
-    innerRadius = Math.min(innerRadius, value);
-    outerRadius = Math.max(outerRadius, value);
-  }
+  const { inner: innerRadius, outer: outerRadius } = solved.range;
   const { upper: outer, lower: inner } = solved.best;
   const width = outerRadius - innerRadius;
   return { ok: true, width, ...axisOf(solved), outerRadius, innerRadius, outer, inner, proof: "local" };
@@ -139,8 +174,8 @@ export function zoneCylinder(points: Points3, start: AxisStart): Outcome<Cylinde
 export function circumscribedCylinder(points: Points3, start: AxisStart): Outcome<OneCylinder> {
   const solved = solve(points, start, "circumscribed", 3);
   if (isRefused(solved)) return solved;
-  const { value: radius, upper: held } = solved.best;
-  return { ok: true, radius, ...axisOf(solved), held, proof: "local" };
+  const { range, best } = solved;
+  return { ok: true, radius: range.outer, ...axisOf(solved), held: best.upper, proof: "local" };
 }
 
 /**
@@ -150,6 +185,6 @@ export function circumscribedCylinder(points: Points3, start: AxisStart): Outcom
 export function inscribedCylinder(points: Points3, start: AxisStart): Outcome<OneCylinder> {
   const solved = solve(points, start, "inscribed", 5);
   if (isRefused(solved)) return solved;
-  const { value, upper: held } = solved.best;
-  return { ok: true, radius: -value, ...axisOf(solved), held, proof: "local" };
+  const { range, best } = solved;
+  return { ok: true, radius: range.inner, ...axisOf(solved), held: best.upper, proof: "local" };
 }

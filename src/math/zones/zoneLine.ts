@@ -3,6 +3,7 @@ import type { Points2 } from "../points.ts";
 import type { Vec2 } from "../vector.ts";
 import { admit, centred2, refuse } from "./admission.ts";
 import { hull2 } from "./hull2.ts";
+import { among, those } from "./outermost.ts";
 import type { Proof, Support } from "./support.ts";
 import { turnRange } from "./turnRange.ts";
 
@@ -38,13 +39,15 @@ export function zoneLine(points: Points2, options: { readonly about: Vec2 }): Ou
   const set = centred2(points);
   if (!(set.size > 0))
     return refuse("degenerate-points", "all points coincide, which leaves the line free to turn");
-  const { x, y } = set.points;
+  // Only corners of the hull can hold two lines.
+  const corners = hull2(set.points);
+  const { x, y } = those(set.points, corners);
   const start = Math.atan2(options.about[1], options.about[0]) + Math.PI / 2;
   const found = turnRange({ x, y, lift: new Float64Array(x.length) }, start, set.size);
   const normal: Vec2 = [Math.cos(found.angle), Math.sin(found.angle)];
   const middle = (found.largest + found.smallest) / 2;
   const width = found.largest - found.smallest;
-  const least = narrowestStrip(set.points);
+  const least = narrowestStrip(set.points, corners);
   const closer = least.width < width - 1e-12 * set.size;
   return {
     ok: true,
@@ -52,17 +55,16 @@ export function zoneLine(points: Points2, options: { readonly about: Vec2 }): Ou
     direction: [normal[1], -normal[0]],
     normal,
     center: [set.center[0] + middle * normal[0], set.center[1] + middle * normal[1]],
-    upper: found.upper,
-    lower: found.lower,
+    upper: among(found.upper, corners),
+    lower: among(found.lower, corners),
     proof: closer ? "local" : "global",
     narrower: closer ? least : null,
   };
 }
 
 /** Width of the convex hull: the narrowest strip lies along one of its edges (rotating calipers). */
-function narrowestStrip(points: Points2): { width: number; direction: Vec2 } {
+function narrowestStrip(points: Points2, corners: readonly number[]): { width: number; direction: Vec2 } {
   const { x, y } = points;
-  const corners = hull2(points);
   const next = (k: number): number => (k + 1) % corners.length;
   let best: { width: number; direction: Vec2 } = { width: Number.POSITIVE_INFINITY, direction: [1, 0] };
   let opposite = 0;

@@ -1,5 +1,6 @@
 import { dot, type Vec3 } from "../../../math/vector.ts";
 import type { FittedFeature } from "../../fittedFeature.ts";
+import { at, thinned } from "../../thinned.ts";
 import { faceSlopes } from "./slopes.ts";
 import { bearing } from "./turn.ts";
 
@@ -59,6 +60,7 @@ function thicknessFrom(
 ): Thickness {
   const { x, y } = face.points;
   const least = values.reduce((low, value) => Math.min(low, value), Number.POSITIVE_INFINITY);
+  const drawn = thinned(Float64Array.from(values));
   const most = values.reduce((high, value) => Math.max(high, value), Number.NEGATIVE_INFINITY);
   return {
     mean: values.reduce((total, value) => total + value, 0) / values.length,
@@ -70,7 +72,7 @@ function thicknessFrom(
     thickAngle: bearing(wedgeX, wedgeY),
     span: spanOf(x, y),
     crossSums: crossSumsOf(x, y, values),
-    plot: { x: Array.from(x), y: Array.from(y), thickness: [...values] },
+    plot: { x: at(drawn, x), y: at(drawn, y), thickness: at(drawn, values) },
   };
 }
 const zeroed = (value: number): number => (value === 0 ? 0 : value);
