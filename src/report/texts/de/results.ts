@@ -108,6 +108,8 @@ export const deResults = {
   "distance between centres in space": "räumlicher Abstand der Mitten",
   "distance of the least-squares centre from the log's zero, square to the axis":
     "Abstand der Ausgleichsmitte vom Nullpunkt der Datei, quer zur Achse",
+  "distance of the least-squares centre from the axis of the sweep, after a sag of {sag}":
+    "Abstand der Ausgleichsmitte von der Drehachse der Abtastung, nach Abzug des Durchhangs {sag}",
   "distance of the least-squares centre from the axis of the sweep":
     "Abstand der Ausgleichsmitte von der Drehachse der Abtastung",
   "minimum zone of two parallel planes (ISO 1101)": "kleinste Zone zweier paralleler Ebenen (ISO 1101)",
