@@ -2,6 +2,7 @@ import { calibrationOverdue } from "./calibrationOverdue.ts";
 import { closure } from "./closure.ts";
 import type { HealthCheck } from "./contract.ts";
 import { crossSum } from "./crossSum.ts";
+import { expansionUnstated } from "./expansionUnstated.ts";
 import { extrapolation } from "./extrapolation.ts";
 import { fewPoints } from "./fewPoints.ts";
 import { outsideTravel } from "./outsideTravel.ts";
@@ -30,5 +31,6 @@ export const healthChecks: readonly HealthCheck[] = [
   extrapolation,
   scatterAboveStated,
   temperatureUnstated,
+  expansionUnstated,
   sameMachine,
 ];

@@ -1,11 +1,16 @@
+import type { Plan } from "../../model/plan/plan.ts";
 import { say } from "../../model/say.ts";
 import { measuredOf } from "../judging/measuredOf.ts";
 import type { HealthCheck } from "./contract.ts";
 
 /** Steel, for the size of the effect only; a shop states its own under `part`. Source: NIST, J. Res. 99 (1994) 31. */
-const STEEL_PER_K = 11.5e-6;
+export const STEEL_PER_K = 11.5e-6;
 /** Changes below this per degree are nobody's worry, mm. */
-const WORTH_TELLING = 0.0005;
+export const WORTH_TELLING = 0.0005;
+
+/** Nominal sizes of the characteristics that have one, mm. */
+export const sizesJudged = ({ characteristics }: Plan): number[] =>
+  characteristics.flatMap(({ limits: { nominal } }) => (nominal === null ? [] : [Math.abs(nominal)]));
 
 /** A size is judged and nobody says how warm the part was: what one degree would change. */
 export const temperatureUnstated: HealthCheck = {
@@ -14,10 +19,7 @@ export const temperatureUnstated: HealthCheck = {
     const { plan } = context;
     if (plan.part.temperatureC !== null) return [];
     if (measuredOf(context).some(({ measured }) => measured.temperatureC !== null)) return [];
-    const sizes = plan.characteristics
-      .filter(({ limits }) => limits.nominal !== null)
-      .map(({ limits }) => Math.abs(limits.nominal ?? 0));
-    const largest = Math.max(0, ...sizes);
+    const largest = Math.max(0, ...sizesJudged(plan));
     const expansion = plan.part.expansionPerK ?? STEEL_PER_K;
     if (largest * expansion < WORTH_TELLING) return [];
     return [

@@ -10,7 +10,7 @@ export interface AtReference {
   readonly extra: readonly number[];
   readonly remarks: readonly Said[];
 }
-const REFERENCE_C = 20;
+export const REFERENCE_C = 20;
 
 /** Mean part temperature of the features' logs, else the plan's; null when neither states one. */
 export function partTemperature(

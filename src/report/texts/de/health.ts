@@ -135,6 +135,9 @@ export const deHealth = {
     "frame: machine oder frame: work in Datei oder Plan angeben; in Werkstückkoordinaten hat es nichts zu bedeuten.",
   "Check unit and frame of the log, or the travel in the plan.":
     "Einheit und Koordinaten der Datei prüfen oder den Verfahrweg im Plan.",
+  "The part was at {temperature} and its expansion is not stated: nothing is corrected to 20 °C. On steel that changes {size} by {change}.":
+    "Das Teil hatte {temperature} und seine Ausdehnung ist nicht angegeben: nichts ist auf 20 °C umgerechnet. Bei Stahl ändert das {size} um {change}.",
+  "State expansion under part in the plan.": "Im Plan unter part expansion angeben.",
   "No part temperature is stated: on steel each degree changes {size} by {change}.":
     "Keine Temperatur des Teils angegeben: bei Stahl ändert jedes Grad {size} um {change}.",
   "No part temperature is stated: each degree changes {size} by {change}.":
