@@ -1,13 +1,11 @@
 import { type Said, say } from "../model/say.ts";
 import type {
-  Move,
   ReportAdvice,
   ReportCharacteristic,
   ReportCorrection,
   ReportSignOff,
 } from "../model/setupReport.ts";
 import { adviceKinds } from "./advice/index.ts";
-import { sayMove } from "./advice/shared/words.ts";
 import type { HealthResult } from "./health/contract.ts";
 
 const MOST_LINES = 5;
@@ -85,15 +83,22 @@ export function nextMoves(
   corrections: readonly ReportCorrection<Said>[] = [],
   before = 0,
 ): readonly Said[] {
+  // Where something of a feature moved, what stayed was not meant to.
+  const moved = new Set(
+    corrections.filter(({ judged }) => MOVED.includes(judged)).map(({ feature }) => feature),
+  );
   const wrong = corrections
-    .filter((row) => row.judged === "wrong-way" || row.judged === "nothing-moved")
+    .filter(
+      ({ judged, feature }) => judged === "wrong-way" || (judged === "nothing-moved" && !moved.has(feature)),
+    )
     .map((row) => row.because);
+  const shifted = advice.some(({ shifts }) => shifts === true);
   const open = advice.filter((one) => one.status !== "advised").map((one) => one.headline);
   const ranked = advice
     .map((one, place) => ({ one, place }))
     .filter(({ one }) => one.status === "advised")
     .sort((a, b) => rank(a.one.kind) - rank(b.one.kind) || a.place - b.place)
-    .flatMap(({ one }) => linesOf(one));
+    .flatMap(({ one }) => (shifted && isKeyedIn(one) ? [afterwards(one)] : linesOf(one)));
   const lines = unlike([...wrong, ...open, ...ranked]);
   const most = MOST_LINES - before;
   if (lines.length <= most) return lines;
@@ -101,17 +106,20 @@ export function nextMoves(
   return [...shown, say("and {count} more: see the advice below.", { count: lines.length - shown.length })];
 }
 
+const MOVED: readonly ReportCorrection["judged"][] = ["good", "partly", "too-far"];
 const rank = (kind: string): number => kinds.get(kind)?.turn ?? 0;
 
+/** Numbers that are typed into the control, from this place in the order of doing on. */
+const KEYED_IN = 9;
+const isKeyedIn = ({ kind }: ReportAdvice<Said>): boolean => rank(kind) >= KEYED_IN;
+const afterwards = ({ headline }: ReportAdvice<Said>): Said =>
+  say("After the moves above measure again; as it stands now {headline}", { headline });
+
 /** The headline, and the moves that it does not name. */
-function linesOf(one: ReportAdvice<Said>): Said[] {
-  if (kinds.get(one.kind)?.namesEachMove !== true || one.moves.length < 2) return [one.headline];
-  const largest = one.moves.reduce((best, move) =>
-    Math.abs(move.amount) > Math.abs(best.amount) ? move : best,
-  );
-  const others = one.moves.filter((move: Move) => move !== largest && move.amount !== 0);
-  return [one.headline, ...others.map((move) => sayMove(move))];
-}
+const linesOf = (one: ReportAdvice<Said>): Said[] => [
+  one.headline,
+  ...(kinds.get(one.kind)?.others?.(one.moves) ?? []),
+];
 
 /** The same sentence of two entries is said once. */
 function unlike(lines: readonly Said[]): Said[] {

@@ -1,7 +1,7 @@
 import type { Rounding } from "../model/decimals.ts";
 import { knownRounding } from "../model/knownRounding.ts";
 import { fill, type SayOptions, valueText } from "../model/say.ts";
-import type { ReportCharacteristic, SetupReport, Verdict } from "../model/setupReport.ts";
+import { halted, type ReportCharacteristic, type SetupReport, type Verdict } from "../model/setupReport.ts";
 import { clipped, type Style, safe, table, wrap } from "./output.ts";
 
 const WORDS: Readonly<Record<Verdict, string>> = {
@@ -54,6 +54,7 @@ export function heading(report: SetupReport, style: Style): string {
   lines.push(
     safe([counts.join(", ") || "no characteristic in the plan", ...place.filter(Boolean)].join("   ")),
   );
+  if (halted(report)) lines.push(style.bold("But do not cut yet: see what to do next."));
   return lines.join("\n");
 }
 
@@ -61,10 +62,17 @@ function moves(report: SetupReport, say: Sayer, style: Style): string {
   const card = report.card ?? [];
   if (card.length === 0) return "";
   const lines = card.map((line, i) => style.bold(wrap(`${i + 1}. ${say(line)}`, style.width, "   ")));
+  // Where the card has no room for all of them, every headline stands here once.
+  const more = report.advice
+    .map(({ headline }) => headline)
+    .filter((headline) => !card.includes(headline))
+    .map((headline) => safe(wrap(`- ${say(headline)}`, style.width, "  ")));
   const expected = report.advice.flatMap((advice) =>
     advice.expect === null ? [] : [safe(wrap(`${advice.kind}: ${say(advice.expect)}`, style.width, "   "))],
   );
-  return ["DO NEXT", ...lines, ...(expected.length > 0 ? ["", "EXPECT", ...expected] : [])].join("\n");
+  return ["DO NEXT", ...lines, ...more, ...(expected.length > 0 ? ["", "EXPECT", ...expected] : [])].join(
+    "\n",
+  );
 }
 
 interface Words {

@@ -252,6 +252,10 @@ export interface ReportAdvice<Text = string> {
   readonly cautions: readonly Text[];
   /** A number could not be given: `undecided`, with the headline as the reason. Else `advised`. */
   readonly status: "advised" | "undecided" | "missing";
+  /** Its moves shift what was measured, by more than the readings are unsure: numbers to key in are out of date after them. */
+  readonly shifts?: true;
+  /** Cutting must wait, whatever the verdict on what was measured. */
+  readonly halt?: true;
   /** Data for the advice's own plot, by its plot's own definition. */
   readonly plot?: { readonly kind: string; readonly data: unknown };
 }
@@ -262,6 +266,10 @@ export type AdviceValue =
   | null
   | readonly AdviceValue[]
   | { readonly [key: string]: AdviceValue };
+
+/** Whether a pass alone would mislead: what was judged is good, and an advice says not to cut. */
+export const halted = <Text>({ verdict, advice }: SetupReport<Text>): boolean =>
+  verdict === "pass" && advice.some(({ halt }) => halt === true);
 
 export interface ReportSignOff<Text = string> {
   readonly id: string;

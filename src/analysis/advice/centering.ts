@@ -1,4 +1,5 @@
 import { fitHarmonics, type Harmonic } from "../../math/harmonics.ts";
+import { studentQuantile } from "../../math/studentT.ts";
 import { once } from "../../model/once.ts";
 import {
   angle,
@@ -15,6 +16,7 @@ import {
 import { type Said, say } from "../../model/say.ts";
 import type { Move } from "../../model/setupReport.ts";
 import type { FittedFeature } from "../fittedFeature.ts";
+import { readingScale } from "../fitting/readingScale.ts";
 import { at, thinned } from "../thinned.ts";
 import type { AdviceKind } from "./contract.ts";
 import { advised, undecided, withoutFeature } from "./shared/answer.ts";
@@ -71,22 +73,30 @@ export const centering: AdviceKind<typeof inputs> = {
       fim: fullMovement(found, sag.take),
     };
     const { moves, steps } = stepOf(movesOf(entry, x, y), entry["largest-move"]);
-    const doubt = doubtOfLength(found, (g) => [g.center[0], g.center[1] - sag.take]);
+    const wave = waveOf(found, harmonics);
+    const doubt = doubtOfLength(wave?.besides ?? found, (g) => [g.center[0], g.center[1] - sag.take]);
     const small = doubt !== null && values.eccentricity < doubt;
     return advised({
       of: entry.of,
       values,
       moves,
-      headline: headlineOf(entry, x, y, { steps, small }),
+      headline: headlineOf(entry, { x, y, moves, steps, small }),
       expect: expectation(found, values.fim, harmonics),
       next: say(
         "Sweep again after the move; then sweep the face, because a true rim can stand on a tilted face.",
       ),
       working: [...sag.lines, ...workingOf(values, harmonics, doubt)],
-      cautions: cautionsOf(found, harmonics),
+      shifts: !small && moves.some(({ amount }) => amount !== 0),
+      cautions: cautionsOf(found, wave?.harmonic ?? null),
       plot: polarPlot(found, x, raw),
     });
   },
+  // Jaws and screws stand in the order of doing, and the headline names the first.
+  others: (moves) =>
+    moves
+      .filter(({ along, amount }) => along === "outward" && amount !== 0)
+      .slice(1)
+      .map((move) => sayMove(move)),
 };
 
 /** What of the sag is still in the points: the header's has been taken out on reading. */
@@ -180,37 +190,42 @@ function jawMove(one: Jaw, x: number, y: number): Move {
 /** Cosines of right angles leave dust; minus zero reads badly. */
 const zeroed = (value: number): number => (Math.abs(value) < 1e-12 ? 0 : value);
 
-function headlineOf(
-  entry: Centering,
-  x: number,
-  y: number,
-  about: { readonly steps: number; readonly small: boolean },
-): Said {
-  const at = entry.move ?? "part";
+interface Shift {
+  readonly x: number;
+  readonly y: number;
+  readonly moves: readonly Move[];
+  readonly steps: number;
+  readonly small: boolean;
+}
+/** What is shown as no movement has no way. mm. */
+const NO_MOVE = 0.0005;
+
+function headlineOf(entry: Centering, { x, y, moves, steps, small }: Shift): Said {
   const values = {
-    at: say(at),
+    at: say(entry.move ?? "part"),
     x: signedMm(-x),
     y: signedMm(-y),
     e: mm(Math.hypot(x, y)),
-    steps: about.steps,
+    steps,
   };
-  if (about.small) return say("Off by {e}, within the uncertainty of the sweep: leave it.", values);
-  const first = movesOf(entry, x, y)[0];
-  if (about.steps > 1) return say("Move the {at} X {x}, Y {y}, in {steps} steps, sweep after each.", values);
-  if (first !== undefined && first.along === "outward") {
-    const push = movesOf(entry, x, y).at(-1) ?? first;
+  if (small) return say("Off by {e}, within the uncertainty of the sweep: leave it.", values);
+  const first = moves.find(({ along, amount }) => along === "outward" && amount !== 0);
+  if (first !== undefined)
     return sayMove(
-      { ...push, words: wayOf("outward", push.amount) },
-      say("; part X {x}, Y {y}", { x: values.x, y: values.y }),
-      values.at,
+      first,
+      steps === 1
+        ? say("; {at} X {x}, Y {y}", values)
+        : say("; {at} X {x}, Y {y} in {steps} steps, sweep after each", values),
     );
-  }
-  if (x === 0 || y === 0) return say("Move the {at} X {x}, Y {y}.", values);
-  return say("Move the {at} X {x}, Y {y}: {across} and {upright}.", {
-    ...values,
-    across: say(wayOf("x", -x)),
-    upright: say(wayOf("y", -y)),
-  });
+  if (steps > 1) return say("Move the {at} X {x}, Y {y}, in {steps} steps, sweep after each.", values);
+  const ways = [
+    ...(Math.abs(x) < NO_MOVE ? [] : [say(wayOf("x", -x))]),
+    ...(Math.abs(y) < NO_MOVE ? [] : [say(wayOf("y", -y))]),
+  ];
+  const [across, upright] = ways;
+  if (across === undefined) return say("Move the {at} X {x}, Y {y}.", values);
+  if (upright === undefined) return say("Move the {at} X {x}, Y {y}: {way}.", { ...values, way: across });
+  return say("Move the {at} X {x}, Y {y}: {across} and {upright}.", { ...values, across, upright });
 }
 
 function expectation(found: FittedFeature, fim: number, harmonics: readonly Harmonic[]): Said {
@@ -260,21 +275,44 @@ function workingOf(
   return lines;
 }
 
-/** A harmonic stands out when it is larger than three times what the others leave. */
-function cautionsOf(found: FittedFeature, harmonics: readonly Harmonic[]): Said[] {
+/** Chance of calling noise a wave. */
+const RISK = 0.00135;
+/** Parameters of the round and of one wave on it. */
+const WITH_WAVE = 5;
+
+/** Smaller waves are rounding. mm. */
+const NO_WAVE = 1e-6;
+
+interface Wave {
+  readonly harmonic: Harmonic;
+  /** The feature with the scatter that this wave leaves: readings round the whole circle place the centre apart from it. */
+  readonly besides: FittedFeature;
+}
+/** The strongest of the higher harmonics, when it stands out of what it leaves, or of what is stated for a reading. */
+function waveOf(found: FittedFeature, harmonics: readonly Harmonic[]): Wave | null {
+  const { count, scale, residuals } = found;
+  const dof = count - WITH_WAVE;
+  const [harmonic] = harmonics.slice(1).toSorted((a, b) => b.amplitude - a.amplitude);
+  if (harmonic === undefined || dof < 1) return null;
+  const squares = residuals.reduce((sum, residual) => sum + residual * residual, 0);
+  const left = Math.sqrt(Math.max(0, squares - (count * harmonic.amplitude ** 2) / 2) / dof);
+  const readings = readingScale(scale.statedMm, left, dof);
+  const noise = (readings.sigmaMm ?? 0) * Math.sqrt(2 / count);
+  if (harmonic.amplitude < NO_WAVE) return null;
+  if (harmonic.amplitude <= studentQuantile(RISK, readings.degreesOfFreedom) * noise) return null;
+  return { harmonic, besides: { ...found, scale: readings } };
+}
+
+function cautionsOf({ count }: FittedFeature, strongest: Harmonic | null): Said[] {
   const lines: Said[] = [];
-  if (found.count < 8)
+  if (count < 8)
     lines.push(
       say(
         "{count} readings: three lobes read as eccentricity and an oval at 45° reads as nothing. Take 8, better 12.",
-        { count: found.count },
+        { count },
       ),
     );
-  const strongest = harmonics
-    .slice(1)
-    .reduce<Harmonic | null>((a, b) => (a === null || b.amplitude > a.amplitude ? b : a), null);
-  const noise = 3 * (found.scale.sigmaMm ?? 0) * Math.sqrt(2 / Math.max(1, found.count));
-  if (strongest === null || strongest.amplitude <= noise) return lines;
+  if (strongest === null) return lines;
   if (strongest.n === 3)
     lines.push(
       say("Looks like a three-jaw squeeze: slacken and sweep again; a micrometer cannot see three lobes."),

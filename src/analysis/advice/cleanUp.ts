@@ -133,9 +133,12 @@ function answerFor(
     of: entry.of,
     values,
     moves,
-    expect: say("Touched again after the shift the least stock is the same on two or three sides: {stock}", {
-      stock: mm(judged.stockBest),
-    }),
+    expect:
+      answered(judged.stockHere, judged) === "yes"
+        ? say("Turned where it is, the whole outside is cut.")
+        : say("Touched again after the shift the least stock is the same on two or three sides: {stock}", {
+            stock: mm(judged.stockBest),
+          }),
     next: say(
       "The centre of the finished part moves too: check stock at the far end, face features and jaw clearance.",
     ),
@@ -154,7 +157,8 @@ function answerFor(
     },
   };
   if (unknown) return undecided({ ...answer, headline: placeUnknownText(found) });
-  return advised({ ...answer, headline: headlineOf(judged) });
+  const halt = answered(judged.stockHere, judged) === "no";
+  return advised({ ...answer, headline: headlineOf(judged), halt });
 }
 
 /** The work offset goes to the best centre. */

@@ -1,7 +1,7 @@
 import type { SaidFinding } from "../../model/finding.ts";
 import type { Inputs, PlanKind, PlanShape } from "../../model/plan/fields.ts";
 import type { Said } from "../../model/say.ts";
-import type { ReportAdvice } from "../../model/setupReport.ts";
+import type { Move, ReportAdvice } from "../../model/setupReport.ts";
 import type { AnalysisContext } from "../context.ts";
 
 /** What a member of the shelf answers; the pipeline adds the kind. */
@@ -18,8 +18,8 @@ export interface AdviceKind<S extends PlanShape = PlanShape> extends PlanKind {
   readonly turn: number;
   /** Kinds of characteristic of its features that become better when it is done. */
   readonly mends: readonly string[];
-  /** Its headline names the largest move only, so that the others get lines of their own on the card. */
-  readonly namesEachMove?: true;
+  /** Lines of the card for the moves that its headline leaves out, in the order of doing. */
+  others?(moves: readonly Move[]): readonly Said[];
   advise(inputs: Readonly<Inputs<S>>, context: AnalysisContext): Advice;
   /** What this advice noticed about data or plan beyond its own page: an assumed frame, data against the plan. */
   findings?(inputs: Readonly<Inputs<S>>, context: AnalysisContext): readonly SaidFinding[];

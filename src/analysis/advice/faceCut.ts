@@ -113,7 +113,7 @@ function cut(entry: FaceCut, found: FittedFeature): Advice {
     },
   };
   if (unknown) return undecided({ ...answer, headline: placeUnknownText(found) });
-  return advised({ ...answer, headline: headlineOf(entry, result) });
+  return advised({ ...answer, headline: headlineOf(entry, result), halt: tooShort(entry, result) });
 }
 
 function cutOf(entry: FaceCut, raw: Raw): Cut {

@@ -78,6 +78,9 @@ export const fourFace: AdviceKind<typeof inputs> = {
         "One pass cannot tell a wedge of the column from the indexing, nor the B axis from equal taper: seat the column a quarter turn on and sweep again. What stays with the pallet angle is the index or the axis, what moves with the face is the column.",
       ),
       cautions: [
+        ...(Object.values(values.widths).some((width) => width <= 0)
+          ? [say("Widths and centre are not those of the column: state the centre of B as center.")]
+          : []),
         cleanFirst(),
         ...(yawMove(values.yawCommon).length > 0 ? [boltsLoose()] : []),
         keepClear(),
@@ -229,7 +232,14 @@ function workingOf(
       }),
     );
   for (const [index, width] of Object.entries(values.widths))
-    lines.push(say("width over B{index} and its opposite = {width}", { index, width: mm(width) }));
+    lines.push(
+      width > 0
+        ? say("width over B{index} and its opposite = {width}", { index, width: mm(width) })
+        : say(
+            "width over B{index} and its opposite = {width}: no column is that wide. Heights are not taken from the axis of B; state its centre as center.",
+            { index, width: mm(width) },
+          ),
+    );
   if (sense === null)
     lines.push(say("the sense of B is not stated: sideways parts have no sign and are left out"));
   return lines;

@@ -34,7 +34,6 @@ export const squareUp: AdviceKind<typeof inputs> = {
   kind: "square-up",
   turn: 4,
   mends: ["tilt", "perpendicularity", "parallelism", "angularity", "angle"],
-  namesEachMove: true,
   inputs,
   advise(entry, context) {
     const found = context.feature(entry.of);
@@ -50,11 +49,29 @@ export const squareUp: AdviceKind<typeof inputs> = {
       ...answer,
       moves,
       headline: headlineOf(moves, { steps, found, slopes }),
+      shifts:
+        moves.some(({ unit, amount }) => unit === "mm" && amount !== 0) && !withinDoubt(found, slopes, moves),
       plot: { kind: "square-up", data: { stops: entry.stops ?? [] } },
       ...guidance(entry, { moves, steps, slopes, plan }),
     });
   },
+  others(moves) {
+    const largest = largestOf(moves);
+    const others = moves.filter((move) => move !== largest && move.amount !== 0);
+    const firstShim = largest === null || isShim(largest) ? undefined : others.find(isShim);
+    return others.map((move) => (move === firstShim ? cleanedFirst(sayMove(move)) : sayMove(move)));
+  },
 };
+
+const largestOf = (moves: readonly Move[]): Move | null =>
+  moves.reduce<Move | null>(
+    (best, move) => (best === null || Math.abs(move.amount) > Math.abs(best.amount) ? move : best),
+    null,
+  );
+const isShim = ({ along }: Move): boolean => along === "y";
+/** Debris looks like a lean: nobody shims what a clean seat puts right. */
+const cleanedFirst = (move: Said): Said =>
+  say("Clean and re-seat first; if the lean stays, {move}", { move });
 
 /** Degrees to add to B: for sense +1 a rising B takes a positive yaw slope away. */
 function rotaryOf(slopeX: number | null, context: AnalysisContext): number | null {
@@ -192,16 +209,16 @@ function headlineOf(
   moves: readonly Move[],
   about: { readonly steps: number; readonly found: FittedFeature; readonly slopes: FaceSlopes },
 ): Said {
-  const largest = moves.reduce<Move | null>(
-    (best, move) => (best === null || Math.abs(move.amount) > Math.abs(best.amount) ? move : best),
-    null,
-  );
+  const largest = largestOf(moves);
   if (largest === null) return tiltLine(about.found.name, about.slopes);
   if (largest.amount === 0) return say("{of} is square: nothing to move.", { of: about.found.name });
   if (withinDoubt(about.found, about.slopes, moves))
     return sayMove(largest, say(" (within the uncertainty of the readings: leave it)"));
-  if (about.steps === 1) return sayMove(largest);
-  return sayMove(largest, say(" (step 1 of {steps}, measure again after each)", { steps: about.steps }));
+  const move = sayMove(
+    largest,
+    about.steps === 1 ? "" : say(" (step 1 of {steps}, measure again after each)", { steps: about.steps }),
+  );
+  return isShim(largest) ? cleanedFirst(move) : move;
 }
 function tiltLine(of: string, { slopeX, slopeY }: FaceSlopes): Said {
   if (slopeX === null) return say("{of}: lean {slopeY}", { of, slopeY: signedSlope(slopeY ?? 0) });

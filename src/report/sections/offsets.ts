@@ -19,7 +19,9 @@ export const offsets: Section = {
     const tables = page.report.advice
       .filter((advice) => advice.status === "advised")
       .flatMap((advice) => tableOf(advice, page));
-    return tables.length === 0 ? null : { tables, text: page.texts.offsets };
+    const { after, ...text } = page.texts.offsets;
+    const shifted = page.report.advice.some(({ shifts }) => shifts === true);
+    return tables.length === 0 ? null : { tables, text, after: shifted ? after : null };
   },
 };
 

@@ -1,4 +1,4 @@
-import type { Verdict } from "../../model/setupReport.ts";
+import { halted, type Verdict } from "../../model/setupReport.ts";
 import type { PageContext } from "../pageContext.ts";
 import type { Section } from "./contract.ts";
 import { firstOf, verdictView } from "./shared.ts";
@@ -19,12 +19,17 @@ export const verdict: Section = {
     return {
       heading: texts.verdict.heading,
       ...verdictView(report.verdict, page),
-      sentence: judged === 0 ? texts.verdict.empty : texts.verdict.sentences[report.verdict],
+      sentence: sentenceOf(judged, page),
       names: namesOf(report.verdict, page),
       counts: ORDER.map((one) => ({ ...verdictView(one, page), count: report.counts[one] })),
     };
   },
 };
+
+function sentenceOf(judged: number, { report, texts }: PageContext): string {
+  if (halted(report)) return texts.verdict.halted;
+  return judged === 0 ? texts.verdict.empty : texts.verdict.sentences[report.verdict];
+}
 
 function namesOf(verdict: Verdict, page: PageContext): string | null {
   if (verdict === "pass") return null;

@@ -64,6 +64,8 @@ export const de: Texts = {
       missing: "Nichts liegt nachweislich außerhalb, aber etwas wurde nicht gemessen oder nicht bestätigt.",
     },
     empty: "Der Plan verlangt kein Urteil.",
+    halted:
+      "Was beurteilt wurde, liegt innerhalb seiner Grenzen, aber noch nicht spanen: siehe, was als Nächstes zu tun ist.",
   },
   card: {
     heading: "Als Nächstes",
@@ -87,6 +89,8 @@ export const de: Texts = {
     proof: "Probe:",
     check:
       "Register, Palette, Einheit und Vorzeichen vor der Eingabe mit der Steuerung vergleichen. Nach jeder Änderung ohne Schnitt abfahren.",
+    after:
+      "Erst die Verstellungen oben ausführen und neu messen: diese Zahlen gelten, wie jetzt aufgespannt ist.",
   },
   results: {
     heading: "Ergebnisse",

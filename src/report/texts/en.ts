@@ -55,6 +55,7 @@ export const en = {
       missing: "Nothing is shown to be outside, but something was not measured or not signed.",
     },
     empty: "The plan asks for no verdict.",
+    halted: "What was judged is inside its limits, but do not cut yet: see what to do next.",
   },
   card: {
     heading: "Do this next",
@@ -78,6 +79,8 @@ export const en = {
     proof: "Proof:",
     check:
       "Check register, pallet, unit and sign against the control before keying in. Dry-run after any change.",
+    after:
+      "Make the moves above first and measure again: these numbers are those of the setup as it stands now.",
   },
   results: {
     heading: "Results",

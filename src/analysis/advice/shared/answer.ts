@@ -13,6 +13,8 @@ export interface Answer {
   readonly next?: Said | null;
   readonly working?: readonly Said[];
   readonly cautions?: readonly Said[];
+  readonly shifts?: boolean;
+  readonly halt?: boolean;
   readonly plot?: { readonly kind: string; readonly data: unknown };
 }
 
@@ -29,6 +31,8 @@ export function advised(answer: Answer, status: Advice["status"] = "advised"): A
     working: answer.working ?? [],
     cautions: answer.cautions ?? [],
     status,
+    ...(answer.shifts === true ? { shifts: true } : {}),
+    ...(answer.halt === true ? { halt: true } : {}),
     ...(plot === undefined ? {} : { plot }),
   };
 }

@@ -117,7 +117,8 @@ export function stepOf(
   moves: readonly Move[],
   largest: number | undefined,
 ): { readonly moves: readonly Move[]; readonly steps: number } {
-  const most = Math.max(0, ...moves.map((move) => Math.abs(move.amount)));
+  // A turn is no length: the limit says nothing about it.
+  const most = Math.max(0, ...moves.map(({ unit, amount }) => (unit === "mm" ? Math.abs(amount) : 0)));
   if (largest === undefined || most <= largest) return { moves, steps: 1 };
   const factor = largest / most;
   const scaled = moves.map((move) => ({

@@ -17,6 +17,10 @@ export const deAlignment = {
   chuck: "Spannfutter",
   column: "Spannturm",
   "and {count} more: see the advice below.": "und {count} weitere: siehe Rat unten.",
+  "After the moves above measure again; as it stands now {headline}":
+    "Nach den Verstellungen oben neu messen; so wie es jetzt steht {headline}",
+  "Clean and re-seat first; if the lean stays, {move}":
+    "Zuerst reinigen und neu aufsetzen; bleibt die Neigung, dann {move}",
   "Stop: {names} outside the limits. Put it right or have it decided before going on.":
     "Halt: {names} außerhalb der Grenzen. Erst in Ordnung bringen oder entscheiden lassen, dann weitermachen.",
   "Stop: sign-off {names} failed. Put it right and sign again before going on.":
@@ -142,6 +146,10 @@ export const deAlignment = {
   "remainder = (B0 - B90 + B180 - B270) / 4 = {value}": "Rest = (B0 - B90 + B180 - B270) / 4 = {value}",
   "yaw of the column = mean of the yaws = {value} = {turn}":
     "Verdrehung des Spannturms = Mittel der Verdrehungen = {value} = {turn}",
+  "width over B{index} and its opposite = {width}: no column is that wide. Heights are not taken from the axis of B; state its centre as center.":
+    "Breite über B{index} und Gegenfläche = {width}: so breit ist keine Säule. Die Höhen zählen nicht von der B-Achse; deren Mitte als center angeben.",
+  "Widths and centre are not those of the column: state the centre of B as center.":
+    "Breiten und Mitte sind nicht die der Säule: die Mitte von B als center angeben.",
   "width over B{index} and its opposite = {width}": "Breite über B{index} und Gegenfläche = {width}",
   "the sense of B is not stated: sideways parts have no sign and are left out":
     "der Drehsinn von B ist nicht angegeben: seitliche Anteile haben kein Vorzeichen und fehlen",

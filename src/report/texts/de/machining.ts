@@ -15,7 +15,10 @@ export const deMachining = {
     "Um {e} aus der Mitte, innerhalb der Unsicherheit der Abtastung: so lassen.",
   "Move the {at} X {x}, Y {y}, in {steps} steps, sweep after each.":
     "{at} verschieben: X {x}, Y {y}, in {steps} Schritten, nach jedem abfahren.",
-  "; part X {x}, Y {y}": "; Teil X {x}, Y {y}",
+  "; {at} X {x}, Y {y}": "; {at} X {x}, Y {y}",
+  "; {at} X {x}, Y {y} in {steps} steps, sweep after each":
+    "; {at} X {x}, Y {y} in {steps} Schritten, nach jedem abfahren",
+  "Move the {at} X {x}, Y {y}: {way}.": "{at} verschieben: X {x}, Y {y}, also {way}.",
   "Move the {at} X {x}, Y {y}.": "{at} verschieben: X {x}, Y {y}.",
   "Move the {at} X {x}, Y {y}: {across} and {upright}.":
     "{at} verschieben: X {x}, Y {y}, also {across} und {upright}.",
@@ -43,6 +46,8 @@ export const deMachining = {
   "{of} is no round about Z.": "{of} ist nicht rund um Z.",
   "{of} is a bore: this tells whether an outside round cleans up.":
     "{of} ist eine Bohrung: hier geht es darum, ob ein Außendurchmesser sauber wird.",
+  "Turned where it is, the whole outside is cut.":
+    "Dort gedreht, wo es sitzt, wird die ganze Außenseite sauber.",
   "Touched again after the shift the least stock is the same on two or three sides: {stock}":
     "Nach dem Versatz neu angetastet ist das kleinste Aufmaß auf zwei oder drei Seiten gleich: {stock}",
   "The centre of the finished part moves too: check stock at the far end, face features and jaw clearance.":
