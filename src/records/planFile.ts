@@ -12,7 +12,7 @@ export async function readPlanFile(effects: ReadingEffects, path: string): Promi
   const bytes = await read(effects, path);
   let text: string;
   try {
-    text = new TextDecoder("utf-8", { fatal: true }).decode(bytes);
+    text = new TextDecoder("utf-8", { fatal: true, ignoreBOM: true }).decode(bytes);
   } catch {
     throw new Trouble("usage", `${path}: the plan is not UTF-8 text; save it as UTF-8.`);
   }

@@ -51,7 +51,10 @@ async function verifyPdf(bytes: Uint8Array, logs: readonly LogFile[]): Promise<F
     bytes: content,
     sha256: sha256Of(content),
   }));
-  const whole = { ...stored, plan: { ...stored.plan, text: new TextDecoder().decode(planText.bytes) } };
+  const whole = {
+    ...stored,
+    plan: { ...stored.plan, text: new TextDecoder("utf-8", { ignoreBOM: true }).decode(planText.bytes) },
+  };
   const verified = verifyReport(whole, [...attached, ...logs]);
   if (!verified.ok || stored.generator.version !== VERSION) return verified;
   return comparePages(pdf, verified.fresh, verified.proved);

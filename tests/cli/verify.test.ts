@@ -205,3 +205,18 @@ it.each([
 );
 const rebuiltWhole = async (change: (pdf: PDFDocument) => void): Promise<Uint8Array> =>
   rebuilt(whole, await attachmentsOf(whole), change);
+
+it("accepts a report whose plan and logs begin with a byte order mark, page and record", async () => {
+  const folder = plinth.folder();
+  const marked = (name: string, content: string): string => {
+    writeFileSync(join(folder, name), `\ufeff${content}`);
+    return join(folder, name);
+  };
+  const logs = [marked("face.csv", face(0.002)), marked("signs.csv", SIGNED)];
+  const given = ["report", ...logs, "--plan", marked("seat.yaml", PLAN), "--out", folder];
+  expect((await plinth.run(given)).code).toBe(0);
+  for (const kind of ["json", "pdf"]) {
+    const { code, out } = await plinth.run(["verify", join(folder, `K-1_10_seat_r1.${kind}`)]);
+    expect([code, out]).toEqual([0, expect.stringContaining("ACCEPTED")]);
+  }
+}, 120_000);
