@@ -69,6 +69,8 @@ function stopLines(
 /** Whether the advice has something to do that changes this characteristic for the better. */
 function mends(one: ReportAdvice<Said>, { kind, of, to }: ReportCharacteristic<Said>): boolean {
   if (one.status !== "advised" || kinds.get(one.kind)?.mends.includes(kind) !== true) return false;
+  // A body that is turned or shifted takes all its features with it.
+  if (one.shifts === true) return true;
   const about = new Set([one.of ?? {}].flatMap((of) => (typeof of === "string" ? [of] : Object.values(of))));
   return [of, to ?? []].flat().some((name) => about.has(name));
 }

@@ -2,7 +2,7 @@ import { fewOf, numberIn, placeIn, rowsIn } from "./adviceData.ts";
 import type { AdvicePlotKind } from "./contract.ts";
 import { isCrowd, reach } from "./crowd.ts";
 import { baseCircle, cross, deviationBar, exaggeration, POLAR, placeAt, polarScale } from "./polar.ts";
-import { deviationText } from "./scales.ts";
+import { movedText } from "./scales.ts";
 import { element, picture, px } from "./svg.ts";
 import { touchMarks } from "./touchMarks.ts";
 import { viewFrame } from "./viewFrame.ts";
@@ -26,7 +26,7 @@ export const centering: AdvicePlotKind = {
     );
     const [cx, cy] = [POLAR.x + center[0] * scale.pxPerMm, POLAR.y - center[1] * scale.pxPerMm];
     const { plots } = page.texts;
-    const where = `X ${deviationText(center[0], page)}, Y ${deviationText(center[1], page)}`;
+    const where = `X ${movedText(center[0], page)}, Y ${movedText(center[1], page)}`;
     const svg = picture(
       POLAR,
       `${plots.centeringLabel}: ${where}`,

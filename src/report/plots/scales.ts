@@ -39,6 +39,11 @@ export function slopeText(value: number, page: PageContext): string {
   return text.number + text.unit;
 }
 
+/** A movement, or where it leads, with its sign: the digits that it has in sentence and table. */
+export function movedText(mm: number, page: PageContext): string {
+  const text = quantity(mm, "mm", page.style, { signed: true });
+  return text.number + text.unit;
+}
 /** A small deviation as text, one digit finer than the shop's usual. */
 export function deviationText(mm: number, page: PageContext): string {
   const text = quantity(mm, "mm", page.style, { decimals: page.style.show === "in" ? 5 : 4, signed: true });

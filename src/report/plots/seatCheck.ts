@@ -2,7 +2,7 @@ import type { PageContext } from "../pageContext.ts";
 import { numberIn } from "./adviceData.ts";
 import type { AdvicePlotKind } from "./contract.ts";
 import { INK, nameAt, scaleBar, stroke } from "./drawing.ts";
-import { deviationText, factorText, niceBelow, niceLengthBelow, roundLength } from "./scales.ts";
+import { factorText, movedText, niceBelow, niceLengthBelow, roundLength } from "./scales.ts";
 import { element, pathOf, picture } from "./svg.ts";
 
 const SIZE = { width: 400, height: 196 } as const;
@@ -36,7 +36,7 @@ export const seatCheck: AdvicePlotKind = {
     const sideways = typeof edge === "string" && edge.endsWith("x");
     const svg = picture(
       SIZE,
-      `${plots.seatLabel}: ${deviationText(lean, page)}`,
+      `${plots.seatLabel}: ${movedText(lean, page)}`,
       element("rect", {
         x: middle - w / 2,
         y: FOOT - h,
@@ -61,14 +61,14 @@ export const seatCheck: AdvicePlotKind = {
         class: "column",
       }),
       stroke([20, FOOT], [SIZE.width - 20, FOOT], { "stroke-width": 1.4, class: "pallet" }),
-      nameAt(middle + shift, FOOT - h - 24, deviationText(lean, page), true),
+      nameAt(middle + shift, FOOT - h - 24, movedText(lean, page), true),
       ...(thickness === null || typeof edge !== "string"
         ? []
         : [
             nameAt(
               pivot[0] + far,
               FOOT + 18,
-              `${edge.toUpperCase().replace("-", "\u2212")}: ${deviationText(thickness, page)}`,
+              `${edge.toUpperCase().replace("-", "\u2212")}: ${movedText(thickness, page)}`,
               true,
             ),
           ]),

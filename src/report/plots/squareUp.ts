@@ -3,7 +3,7 @@ import type { PageContext } from "../pageContext.ts";
 import { numberIn } from "./adviceData.ts";
 import type { AdvicePlotKind } from "./contract.ts";
 import { arrow, INK, nameAt, scaleBar, stroke } from "./drawing.ts";
-import { deviationText, factorText, niceBelow, niceLengthBelow, roundLength } from "./scales.ts";
+import { factorText, movedText, niceBelow, niceLengthBelow, roundLength } from "./scales.ts";
 import { element, picture } from "./svg.ts";
 
 const SIZE = { width: 400, height: 152 } as const;
@@ -84,7 +84,7 @@ function drawn({ own, span, slope, yaw }: Scene, advice: ReportAdvice, page: Pag
     return (
       arrow([px, py], [px, end], "move") +
       spot +
-      nameAt(px, end + (down ? 14 : -6), deviationText(move.amount, page), true) +
+      nameAt(px, end + (down ? 14 : -6), movedText(move.amount, page), true) +
       words
     );
   });

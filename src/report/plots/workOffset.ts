@@ -1,7 +1,7 @@
 import { numberIn } from "./adviceData.ts";
 import type { AdvicePlotKind } from "./contract.ts";
 import { arrow, INK, nameAt, stroke } from "./drawing.ts";
-import { deviationText } from "./scales.ts";
+import { movedText } from "./scales.ts";
 import { element, label, picture } from "./svg.ts";
 
 const WIDTH = 380;
@@ -39,8 +39,8 @@ export const workOffset: AdvicePlotKind = {
           class: "old",
         }),
         element("circle", { cx: to, cy: y, r: 3.5, fill: INK, class: "new" }),
-        label(24, y + 4, deviationText(next, page), {}),
-        nameAt(MIDDLE + (to - MIDDLE) / 2, y - 9, deviationText(change, page), true),
+        label(24, y + 4, movedText(next, page), {}),
+        nameAt(MIDDLE + (to - MIDDLE) / 2, y - 9, movedText(change, page), true),
       ].join("");
     });
     const { plots } = page.texts;
