@@ -1,6 +1,7 @@
-import { unitOf } from "../model/quantity.ts";
+import { DECIDING_KEYS, KNOWN_KEYS, lengthUnit, pairOf } from "./headerKeys.ts";
+import { tellSlip } from "./headerSlips.ts";
 import { isComment, type LogText, trimmed } from "./logText.ts";
-import { isRefusal, listed, type Notebook, quotable, type Refusal, withoutControls } from "./notebook.ts";
+import { isRefusal, type Notebook, quotable, type Refusal, withoutControls } from "./notebook.ts";
 
 /** A `#` line: text after the mark. */
 export interface Comment {
@@ -12,46 +13,6 @@ export interface HeaderEntry {
   readonly line: number;
 }
 export type Header = ReadonlyMap<string, HeaderEntry>;
-
-/** Keys that change what numbers mean; they may not change in mid-log. */
-const DECIDING_KEYS = [
-  "unit",
-  "state",
-  "points",
-  "tip-diameter",
-  "lever-angle",
-  "sag",
-  "sign",
-  "frame",
-  "decimal",
-  "separator",
-  "feature",
-  "from",
-  "radius",
-  "surface",
-  "along",
-  "height",
-  "job",
-  "operation",
-  "setup",
-  "plan",
-  "machine",
-  "pallet",
-  "serial",
-];
-const KNOWN_KEYS = [
-  ...DECIDING_KEYS,
-  "fixture",
-  "part",
-  "operator",
-  "instrument",
-  "indicator",
-  "temperature",
-  "time",
-  "note",
-  "clamping",
-  "bolt",
-];
 
 /** All `#` lines of a log. */
 export function commentsOf(log: LogText): readonly Comment[] {
@@ -66,7 +27,7 @@ export function commentsOf(log: LogText): readonly Comment[] {
 
 /** A spreadsheet may have put the whole line in quotation marks and filled up empty cells behind it. */
 function unquoted(text: string): string {
-  const bare = /(?:decimal|separator)\s*:/i.test(text) ? text : withoutFill(text);
+  const bare = /(?:decimal|separator)\s*[:=]/i.test(text) ? text : withoutFill(text);
   return bare.startsWith('"') ? bare.slice(1).replace(/"$/, "").replaceAll('""', '"') : bare;
 }
 
@@ -77,17 +38,6 @@ function withoutFill(text: string): string {
   let end = text.length;
   while (end > 0 && text[end - 1] === last) end--;
   return text.slice(0, end);
-}
-
-export function pairOf(text: string): { key: string; value: string } | null {
-  const match = /^([^:]{1,60}?)\s*:\s*(.*)$/s.exec(text);
-  if (match === null) return null;
-  const written = withoutControls(match[1] ?? "")
-    .trim()
-    .toLowerCase();
-  const hyphened = written.replace(/[\s_]+/g, "-");
-  const key = KNOWN_KEYS.includes(hyphened) ? hyphened : written;
-  return key === "" ? null : { key, value: match[2] ?? "" };
 }
 
 /** Header keys above the rows, each once. Remarks below the first row may not change what the rows mean. */
@@ -108,7 +58,10 @@ export function readHeader(
         : enter(header, pair.key, { value, line }, known, notes);
     if (isRefusal(trouble)) return trouble;
   }
-  for (const [key, { line }] of header) suggest(key, line, header, notes);
+  for (const { line, text } of comments) {
+    const trouble = tellSlip({ line, text }, header, line > firstRowLine, notes);
+    if (trouble !== null) return trouble;
+  }
   return header;
 }
 
@@ -127,8 +80,7 @@ function cleaned(value: string, key: string, line: number, notes: Notebook): str
 
 /** `inch` and `in` are the same unit. */
 const sameValue = (key: string, one: string, other: string): boolean =>
-  one === other ||
-  (key === "unit" && unitOf(one, "length") !== null && unitOf(one, "length") === unitOf(other, "length"));
+  one === other || (key === "unit" && lengthUnit(one) !== null && lengthUnit(one) === lengthUnit(other));
 
 function enter(
   header: Map<string, HeaderEntry>,
@@ -177,38 +129,4 @@ function late(
     { line },
   );
   return null;
-}
-
-/** A key one or two letters away from a known one is most likely a slip. */
-function suggest(key: string, line: number, header: Header, notes: Notebook): void {
-  if (KNOWN_KEYS.includes(key) || key.length < 3) return;
-  const near = KNOWN_KEYS.filter(
-    (known) => !header.has(known) && distance(key, known) <= (key.length > 5 ? 2 : 1),
-  );
-  if (near.length > 0)
-    notes.notice(
-      "warning",
-      "unknown-key",
-      "the header key {key} has no meaning here; was {near} meant?",
-      { key: quotable(key), near: listed(near, "or") },
-      { line },
-    );
-}
-
-/** Letters to put in, take out or change to get from one word to the other. */
-function distance(one: string, other: string): number {
-  let row = Array.from({ length: other.length + 1 }, (_, index) => index);
-  for (let at = 1; at <= one.length; at++) {
-    const next = [at];
-    for (let to = 1; to <= other.length; to++)
-      next.push(
-        Math.min(
-          (next[to - 1] ?? 0) + 1,
-          (row[to] ?? 0) + 1,
-          (row[to - 1] ?? 0) + (one[at - 1] === other[to - 1] ? 0 : 1),
-        ),
-      );
-    row = next;
-  }
-  return row[other.length] ?? 0;
 }

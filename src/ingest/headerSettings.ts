@@ -1,8 +1,9 @@
 import type { State, SweepKind } from "../model/measurement.ts";
 import type { AxisName, FeaturePlan, LogsPlan, Plan } from "../model/plan/plan.ts";
-import { unitOf } from "../model/quantity.ts";
 import type { Separator } from "./adapters/contract.ts";
 import type { Header } from "./header.ts";
+import { lengthUnit } from "./headerKeys.ts";
+import { foldedWord, WORDS, type WordKey, type WordTypes } from "./headerWords.ts";
 import { isRefusal, listed, type Notebook, quotable, type Refusal } from "./notebook.ts";
 import type { DecimalMark } from "./readNumber.ts";
 
@@ -25,41 +26,6 @@ export interface Settings {
   readonly height: AxisName | null;
 }
 
-interface WordTypes {
-  readonly state: State;
-  readonly points: "surface" | "ball-center";
-  readonly frame: "machine" | "work";
-  readonly sign: "toward-plus" | "toward-minus";
-  readonly decimal: DecimalMark;
-  readonly separator: Separator;
-  readonly from: SweepKind;
-  readonly surface: "bore" | "boss";
-  readonly along: AxisName;
-  readonly height: AxisName;
-}
-type WordKey = keyof WordTypes;
-/** How each of a few words may be written; compared without case, blanks read as hyphens. */
-const WORDS: { readonly [Key in WordKey]: Readonly<Record<string, WordTypes[Key]>> } = {
-  state: { "as-found": "as-found", "as-left": "as-left" },
-  points: {
-    surface: "surface",
-    "ball-center": "ball-center",
-    "ball-centre": "ball-center",
-    "tip-center": "ball-center",
-    "tip-centre": "ball-center",
-    center: "ball-center",
-    centre: "ball-center",
-  },
-  frame: { machine: "machine", work: "work" },
-  sign: { "toward-plus": "toward-plus", "toward-minus": "toward-minus" },
-  decimal: { ".": ".", point: ".", ",": ",", comma: "," },
-  separator: { ",": ",", comma: ",", ";": ";", semicolon: ";", tab: "\t", "\\t": "\t" },
-  from: { traverse: "traverse", "rim-sweep": "rim-sweep", "face-sweep": "face-sweep", map: "map" },
-  surface: { bore: "bore", boss: "boss" },
-  along: { x: "x", y: "y", z: "z" },
-  height: { x: "x", y: "y", z: "z" },
-};
-
 export const headerLine = (line: number): string => `header line ${line}`;
 
 /** The word that the header has under `key`; null when it has none. */
@@ -71,10 +37,7 @@ export function headerWord<Key extends WordKey>(
   const entry = header.get(key);
   if (entry === undefined) return null;
   const words: Readonly<Record<string, WordTypes[Key]>> = WORDS[key];
-  const folded = entry.value
-    .trim()
-    .toLowerCase()
-    .replace(/[\s_]+/g, "-");
+  const folded = foldedWord(entry.value);
   const word = Object.hasOwn(words, folded) ? words[folded] : undefined;
   if (word !== undefined) return { word, line: entry.line };
   return notes.refuse(
@@ -140,7 +103,7 @@ export function readSettings(header: Header, plan: Plan | null, notes: Notebook)
 function headerUnit(header: Header, logs: LogsPlan | null, notes: Notebook): Settings["unit"] | Refusal {
   const entry = header.get("unit");
   if (entry === undefined) return logs?.unit ? { name: logs.unit, because: "declared in the plan" } : null;
-  const name = unitOf(entry.value, "length");
+  const name = lengthUnit(entry.value);
   if (name === null)
     return notes.refuse(
       "unknown-unit",

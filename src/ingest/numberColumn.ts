@@ -77,11 +77,10 @@ function settledUnit(
   const usual = DEFAULT_UNITS[dimension];
   if (usual !== undefined)
     return { unit: usual, because: "nothing else is written in the column", fixed: false };
-  const near = [...settings.header.keys()].find((key) => /^(?:units|einheit|einheiten|uom)$/.test(key));
   return notes.refuse(
     "no-unit",
-    "the column {name} has no unit{near}; write # unit: mm or # unit: in above the rows, put it into the column name as {name} [mm], or set logs.unit in the plan",
-    { name, near: near === undefined ? "" : ` (the header key is unit, not ${near})` },
+    "the column {name} has no unit; write # unit: mm or # unit: in above the rows, put it into the column name as {name} [mm], or set logs.unit in the plan",
+    { name },
   );
 }
 

@@ -5,6 +5,7 @@ import { ADAPTERS } from "./adapters/index.ts";
 import { settleDecimal } from "./decimalMark.ts";
 import { decodeLog } from "./decodeLog.ts";
 import { commentsOf, type Header, readHeader } from "./header.ts";
+import { pairOf } from "./headerKeys.ts";
 import { readQuantities } from "./headerQuantities.ts";
 import { declaredSeparator, readSettings } from "./headerSettings.ts";
 import type { KindContext } from "./kinds/contract.ts";
@@ -69,7 +70,7 @@ export function sourceOf(
   const logs = plan?.logs ?? null;
   // The separator must be known before the first row is, so the other keys wait.
   const early = readHeader(
-    comments.filter((comment) => /^separator\s*:/i.test(comment.text)),
+    comments.filter((comment) => pairOf(comment.text)?.key === "separator"),
     Number.POSITIVE_INFINITY,
     notes,
   );

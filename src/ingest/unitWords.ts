@@ -2,7 +2,7 @@ import { type LogText, trimmed } from "./logText.ts";
 
 const LONGEST = 40;
 const WORD =
-  /^(?:(?:units?|einheit|mode)\s*[:=]?\s*)?(?:(mm|millimet(?:er|re)s?|metric|g21|g71)|(?:in|inch(?:es)?|imperial|g20|g70))$/;
+  /^(?:(?:units?|(?:ma(?:ß|ss)-?)?einheit(?:en)?|mode)\s*[:=]?\s*)?(?:(mm|millimet(?:er|re)s?|metric|g21|g71)|(?:in|inch(?:es)?|zoll|imperial|g20|g70))$/;
 
 /** The unit that a line says when it says nothing else: `INCH`, `(UNIT MM)`, the mode words of ISO 6983 and its dialects. */
 export function unitWord(line: string): "mm" | "in" | null {

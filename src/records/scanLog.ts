@@ -1,5 +1,6 @@
 import { decodeLog } from "../ingest/decodeLog.ts";
-import { commentsOf, pairOf } from "../ingest/header.ts";
+import { commentsOf } from "../ingest/header.ts";
+import { pairOf } from "../ingest/headerKeys.ts";
 import { LogText } from "../ingest/logText.ts";
 import { isRefusal, Notebook } from "../ingest/notebook.ts";
 import { understandLog } from "../ingest/understandLog.ts";

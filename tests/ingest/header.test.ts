@@ -1,5 +1,15 @@
 import { describe, expect, it } from "vitest";
-import { codes, decision, feature, leftOut, planWith, points, sentence, understood } from "./helpers.ts";
+import {
+  codes,
+  decision,
+  feature,
+  leftOut,
+  planWith,
+  points,
+  rejected,
+  sentence,
+  understood,
+} from "./helpers.ts";
 
 const ROWS = "feature,x,y,z\nf,1,2,3\n";
 
@@ -60,6 +70,117 @@ describe("header lines", () => {
     expect(codes(log)).toEqual(["warning header-after-rows"]);
     expect(log.record.header).toEqual({ unit: "mm" });
     expect(points(log)).toHaveLength(2);
+  });
+});
+
+describe("a header line that is nearly right", () => {
+  const inMm = planWith({ logs: { unit: "mm" } });
+  const x = (line: string) => points(understood(`${line}\n${ROWS}`, inMm))[0]?.[0];
+  it.each([
+    "# unit = in",
+    "# unit in",
+    "# unit (in)",
+    "# Unit [in]",
+    "# unit in inch",
+    "# units: in",
+    "# UOM: inch",
+    "# Einheit: Zoll",
+    "# Einheit Zoll",
+    "# Einheit = in",
+    "# Maßeinheit: inch",
+    "# Masseinheit: Zoll",
+    "# Längeneinheit: Zoll",
+    "# Werte in Zoll",
+    "# all dimensions in inches",
+    "# INCH",
+  ])("%s is the unit", (line) => {
+    expect(x(line)).toBe(25.4);
+    expect(understood(`${line}\n${ROWS}`).record.header.unit).toBeDefined();
+  });
+  it.each(["# Masseinheit: mm", "# Einheit: Millimeter", "# unit mm", "# Einheit [mm]"])(
+    "%s is millimetres, though the plan says inches",
+    (line) => {
+      const log = understood(`${line}\n${ROWS}`, planWith({ logs: { unit: "in" } }));
+      expect(points(log)[0]?.[0]).toBe(1);
+      expect(codes(log)).toEqual(["warning unit-differs-from-plan"]);
+    },
+  );
+  it.each([
+    ["# unti: in", "unit"],
+    ["# unti = in", "unit"],
+    ["# unti in", "unit"],
+    ["# Einhiet: Zoll", "unit"],
+    ["# log unit: in", "unit"],
+    ["# ponits: ball-center", "points"],
+    ["# staet: as-found", "state"],
+    ["# stage: as-found", "state"],
+    ["# farme: machine", "frame"],
+    ["# sing: toward-minus", "sign"],
+    ["# decimla = comma", "decimal"],
+    ["# tip-diamter: 6 mm", "tip-diameter"],
+    ["# sga: 0.01 mm", "sag"],
+    ["# raduis: 75", "radius"],
+    ["# form: traverse", "from"],
+  ])("%s is refused, because it would change numbers", (line, near) => {
+    const { code, line: at, text } = rejected(`${line}\n${ROWS}`, inMm).finding;
+    expect({ code, at, near: text.values.near }).toEqual({ code: "near-key", at: 1, near });
+  });
+  it("beside the right one is refused only where it says something else", () => {
+    expect(understood(`# unit: mm\n# unti: mm\n# tool unit: in\n${ROWS}`).findings).toEqual([]);
+    expect(sentence(`# unit: mm\n# unti: in\n${ROWS}`)).toContain("looks like unit");
+    expect(sentence(`# unit: mm\n${ROWS}# unti: in\nf,1,2,4\n`)).toContain("looks like unit");
+  });
+  it.each(["points = ball-center", "points ball-center", "tip-diameter = 6 mm", "state as-found"])(
+    "without a colon counts where it has one meaning: # %s",
+    (line) => {
+      const [key = ""] = line.split(" ");
+      expect(understood(`# unit: mm\n# ${line}\n${ROWS}`).record.header[key]).toBeDefined();
+    },
+  );
+  it.each([
+    ["jbo: J-1", "job"],
+    ["tiem: 2026-11-25", "time"],
+    ["tiem = 2026-11-25", "time"],
+    ["staet: halfway", "state"],
+    ["ponits: 25", "points"],
+    ["operatoin: 10", "operation"],
+    ["paletl: 4", "pallet"],
+    ["machnie: HM-4", "machine"],
+  ])("%s is told", (line, near) => {
+    const log = understood(`# unit: mm\n# ${line}\n${ROWS}`);
+    expect(log.findings).toMatchObject([{ level: "warning", code: "unknown-key", line: 2 }]);
+    expect(log.findings[0]?.text.values.near).toBe(near);
+  });
+  it("without a colon is told where it looks like a name", () => {
+    const log = understood(`# unit: mm\n# job J-2207\n# jbo J-2207\n${ROWS}`);
+    expect(codes(log)).toEqual(["warning no-colon", "warning no-colon"]);
+    expect(log.findings[0]?.text.text).toBe(
+      "the remark job J-2207 has no colon and was not read as a header line; was job: J-2207 meant?",
+    );
+  });
+  it.each([
+    "unit 7 of hall 2",
+    "made by the night shift",
+    "part was cold",
+    "points 25",
+    "sign here",
+    "state unknown",
+    "x = 5 is the edge",
+    "date: 2026-11-25",
+    "name: front",
+    "tag: 7",
+    "until: 15:00",
+    "drawing scale: 1:10",
+    "scale: 1:10",
+    "scale: 1",
+    "factor: safety",
+    "angle unit: deg",
+    "dimensions as drawn",
+    "in the clamp",
+  ])("leaves the remark # %s in peace", (remark) => {
+    const log = understood(`# unit: mm\n# ${remark}\n${ROWS}`);
+    expect(codes(log).filter((code) => !code.endsWith("unknown-key"))).toEqual([]);
+    expect(points(log)).toEqual([[1, 2, 3]]);
   });
 });
 

@@ -81,9 +81,14 @@ const CASES: readonly (readonly [string, string, string, Plan?])[] = [
     "log.csv: the column y has no unit; write # unit: mm or # unit: in above the rows, put it into the column name as y [mm], or set logs.unit in the plan",
   ],
   [
-    "no-unit",
-    "# units: mm\nfeature,x,y,z\nf,1,2,3\n",
-    "log.csv: the column x has no unit (the header key is unit, not units); write # unit: mm or # unit: in above the rows, put it into the column name as x [mm], or set logs.unit in the plan",
+    "near-key",
+    "# unti: mm\nfeature,x,y,z\nf,1,2,3\n",
+    "log.csv, line 1: unti is no header key but looks like unit, which changes what the numbers mean; write # unit: mm if that is meant, else put the line behind # note:",
+  ],
+  [
+    "scale-in-header",
+    "# unit: mm\n# scale: 0.001\nfeature,x,y,z\nf,1,2,3\n",
+    "log.csv, line 2: scale: 0.001 would change every number, and a log has no such key; write the readings as they count, their unit as # unit: mm or # unit: in, and take this line out, or put it behind # note:",
   ],
   [
     "no-unit",

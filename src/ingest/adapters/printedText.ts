@@ -1,4 +1,5 @@
-import { type Comment, pairOf } from "../header.ts";
+import type { Comment } from "../header.ts";
+import { pairOf } from "../headerKeys.ts";
 import { isComment, trimmed } from "../logText.ts";
 import { isRefusal } from "../notebook.ts";
 import type { Adapter, LogSource } from "./contract.ts";

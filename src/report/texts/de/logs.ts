@@ -22,6 +22,8 @@ export const deLogs = {
     "{key}: {value} steht unter der ersten Zeile mit Werten und wurde nicht als Kopfzeile gelesen",
   "the header key {key} has no meaning here; was {near} meant?":
     "der Kopfeintrag {key} hat hier keine Bedeutung; war {near:list} gemeint?",
+  "the remark {text} has no colon and was not read as a header line; was {key}: {value} meant?":
+    "die Bemerkung {text} hat keinen Doppelpunkt und wurde nicht als Kopfzeile gelesen; war {key}: {value} gemeint?",
   "the header says {unit} and the plan's logs.unit says {planned}; the header counts":
     "der Kopf sagt {unit} und logs.unit im Plan sagt {planned}; der Kopf zählt",
   "{name} has the same bytes as {first} and counts once":
