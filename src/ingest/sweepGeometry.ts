@@ -10,6 +10,8 @@ export interface SweepShape {
   /** Axis of travel and axis of the readings of a traverse. */
   readonly along: AxisName;
   readonly height: AxisName;
+  /** Whether the surface looks towards plus (1) or minus (-1) along the axis of its readings. */
+  readonly side: 1 | -1;
 }
 export interface ReadingCorrection {
   readonly sign: "toward-plus" | "toward-minus";
@@ -40,7 +42,8 @@ export function correctedReading(
 }
 
 /**
- * Stations (mm or radians, or x and y of a map) and readings as points in mm. The readings are those of the drooping
+ * Stations (mm or radians, or x and y of a map) and readings as points in mm. A surface came towards the indicator, which
+ * stands outside the material: of one that looks towards minus, a reading that rises lies further to minus. The readings are those of the drooping
  * arm where it is stated: its tip swings about a centre `sagMm` below the axis, so the points lie that much lower, and
  * the centre is exactly the measured one less the sag.
  */
@@ -54,21 +57,22 @@ export function sweepPoints(
   const points = { x: new Float64Array(count), y: new Float64Array(count), z: new Float64Array(count) };
   for (let at = 0; at < count; at++) {
     const value = reading[at] ?? 0;
+    const height = shape.side * value;
     const station = stations.station[at] ?? 0;
     if (shape.kind === "traverse") {
       points[shape.along][at] = station;
-      points[shape.height][at] = value;
+      points[shape.height][at] = height;
     } else if (shape.kind === "map") {
       points.x[at] = stations.x[at] ?? 0;
       points.y[at] = stations.y[at] ?? 0;
-      points.z[at] = value;
+      points.z[at] = height;
     } else {
       const radius = shape.radiusMm ?? 0;
       const rim = shape.kind === "rim-sweep";
       const arm = rim ? (shape.surface === "bore" ? radius - value : radius + value) : radius;
       points.x[at] = arm * Math.cos(station);
       points.y[at] = arm * Math.sin(station) - (rim ? (sagMm ?? 0) : 0);
-      points.z[at] = rim ? 0 : value;
+      points.z[at] = rim ? 0 : height;
     }
   }
   return points;

@@ -44,7 +44,8 @@ export function sweepShape(
     );
   if (kind === "traverse" || kind === "map") {
     if (kind === "traverse") decideAxes(along, height, wanted, settings, plan, notes);
-    return { kind, radiusMm: null, surface: null, along, height };
+    const side = sideOf(wanted.name, kind === "traverse" ? height : "z", plan, notes);
+    return { kind, radiusMm: null, surface: null, along, height, side };
   }
   const radiusMm = wanted.row?.radiusMm ?? quantities.radiusMm ?? plan?.radiusMm ?? null;
   const surface = side(wanted.row?.surface) ?? settings.surface ?? plan?.surface ?? null;
@@ -72,7 +73,20 @@ export function sweepShape(
       },
       place,
     );
-  return { kind, radiusMm, surface: kind === "rim-sweep" ? surface : null, along, height };
+  if (kind === "rim-sweep") return { kind, radiusMm, surface, along, height, side: 1 };
+  return { kind, radiusMm, surface: null, along, height, side: sideOf(wanted.name, "z", plan, notes) };
+}
+
+/** Which way a flat surface looks along the axis of its readings, by the plan's normal; plus when nothing says so. */
+function sideOf(name: string, height: AxisName, plan: FeaturePlan | null, notes: Notebook): 1 | -1 {
+  const part = plan?.normal?.[height === "x" ? 0 : height === "y" ? 1 : 2] ?? 0;
+  if (part >= 0) return 1;
+  notes.decide(
+    `side of ${name}`,
+    `readings along -${height}`,
+    "the normal in the plan points there, and plus is towards the indicator outside the material",
+  );
+  return -1;
 }
 
 const FITTING: Readonly<Record<Stations, readonly SweepKind[]>> = {

@@ -7,7 +7,7 @@ import type { FittedFeature } from "../fittedFeature.ts";
 import type { AdviceKind } from "./contract.ts";
 import { type Answer, advised, undecided, withoutFeature } from "./shared/answer.ts";
 import { boltsLoose, cleanFirst, keepClear, othersMoved } from "./shared/cautions.ts";
-import { type FaceSlopes, faceSlopes } from "./shared/slopes.ts";
+import { type FaceSlopes, faceSlopes, facing } from "./shared/slopes.ts";
 import { leanMoves, pivot, type StopMoves, stepOf, stops, yawMoves } from "./shared/stops.ts";
 import { degrees } from "./shared/turn.ts";
 import { doubtOf } from "./shared/uncertainty.ts";
@@ -52,7 +52,7 @@ export const squareUp: AdviceKind<typeof inputs> = {
       shifts:
         moves.some(({ unit, amount }) => unit === "mm" && amount !== 0) && !withinDoubt(found, slopes, moves),
       plot: { kind: "square-up", data: { stops: entry.stops ?? [] } },
-      ...guidance(entry, { moves, steps, slopes, plan }),
+      ...guidance(entry, { moves, steps, slopes, plan, found }),
     });
   },
   others(moves) {
@@ -250,14 +250,16 @@ function guidance(
     readonly steps: number;
     readonly slopes: FaceSlopes;
     readonly plan: Planned;
+    readonly found: FittedFeature;
   },
 ): Pick<Answer, "expect" | "next" | "cautions"> {
-  const { moves, steps, slopes, plan } = about;
+  const { moves, steps, slopes, plan, found } = about;
   const share = 1 / Math.max(1, shareOf(plan.moves, moves));
   const shims = moves.some((move) => move.along === "y");
   const turnsB = moves.some((move) => move.unit === "deg");
   return {
-    expect: watched(entry, slopes, plan, share) ?? expectation(moves, steps, entry.of),
+    expect:
+      watched(entry, { slopes, plan, facing: facing(found) }, share) ?? expectation(moves, steps, entry.of),
     next:
       moves.length === 0
         ? say("Name stops, or rotary: b, to be told the move.")
@@ -293,10 +295,15 @@ const expectation = (moves: readonly Move[], steps: number, of: string): Said | 
       : say("A sweep of {of} reads the same at both ends.", { of });
 
 /** What an indicator at a named place shows while the body is moved: the change of its own surface, plus = towards it. */
-function watched(entry: SquareUp, slopes: FaceSlopes, plan: Planned, share: number): Said | null {
+function watched(
+  entry: SquareUp,
+  about: { readonly slopes: FaceSlopes; readonly plan: Planned; readonly facing: 1 | -1 },
+  share: number,
+): Said | null {
+  const { slopes, plan } = about;
   const { x = null, z = null } = entry.indicator ?? {};
   if (x !== null && plan.yawPivot !== null && slopes.slopeX !== null) {
-    const change = -slopes.slopeX * (x - plan.yawPivot) * share;
+    const change = -about.facing * slopes.slopeX * (x - plan.yawPivot) * share;
     return say("An indicator on the face at X {at} must change by {change}: stop there.", {
       at: stated(x),
       change: signedMm(change),

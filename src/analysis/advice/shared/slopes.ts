@@ -44,6 +44,12 @@ export function sideLean(feature: FittedFeature, geometry: Geometry = feature.ge
   return zeroed(-direction[1] / direction[0]);
 }
 
+/** Which way along Z a face looks: an indicator outside its material shows a move of it with this sign. */
+export function facing({ fit, geometry, plan }: FittedFeature): 1 | -1 {
+  const z = fit === "plane" ? geometry.direction?.[2] : plan?.normal?.[2];
+  return (z ?? 1) < 0 ? -1 : 1;
+}
+
 /** Z of a fitted plane above (x, y). Throws RangeError for a feature that is no plane or stands upright. */
 export function planeHeight(geometry: Geometry, x: number, y: number): number {
   const n = geometry.direction;

@@ -46,10 +46,16 @@ export function thicknessBetween(first: FittedFeature, second: FittedFeature): T
   );
 }
 
-/** Thickness from readings of it over X and Y. */
+/** Thickness from readings of it over X and Y. What is thicker stands out further on the side that its normal shows. */
 export function thicknessOfMap(map: FittedFeature): Thickness {
   const { slopeX, slopeY } = faceSlopes(map);
-  return thicknessFrom(map, Array.from(map.points.z), slopeX ?? 0, slopeY ?? 0);
+  const side = map.measured?.sweep !== undefined && (map.geometry.direction?.[2] ?? 1) < 0 ? -1 : 1;
+  return thicknessFrom(
+    map,
+    Array.from(map.points.z, (z) => side * z),
+    zeroed(side * (slopeX ?? 0)),
+    zeroed(side * (slopeY ?? 0)),
+  );
 }
 
 function thicknessFrom(

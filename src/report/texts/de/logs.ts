@@ -150,6 +150,8 @@ export const deLogs = {
   "it has x and y": "sie hat x und y",
   "the feature is a round with a radius and a side": "das Element ist rund, mit Radius und Seite",
   "columns along and height": "Spalten along und height",
+  "the normal in the plan points there, and plus is towards the indicator outside the material":
+    "die Normale im Plan zeigt dorthin, und Plus ist zur Messuhr hin, die außerhalb des Werkstoffs steht",
   "neither header nor plan say otherwise": "weder Kopf noch Plan sagen anderes",
   "time of the first row": "Zeit der ersten Zeile",
   "when the file was last written or first seen":
