@@ -24,6 +24,7 @@ export interface Settings {
   readonly surface: "bore" | "boss" | null;
   readonly along: AxisName | null;
   readonly height: AxisName | null;
+  readonly clamping: WordTypes["clamping"] | null;
 }
 
 export const headerLine = (line: number): string => `header line ${line}`;
@@ -65,6 +66,7 @@ export function readSettings(header: Header, plan: Plan | null, notes: Notebook)
     surface: headerWord(header, "surface", notes),
     along: headerWord(header, "along", notes),
     height: headerWord(header, "height", notes),
+    clamping: headerWord(header, "clamping", notes),
   };
   for (const word of Object.values(words)) if (isRefusal(word)) return word;
   const get = <Word>(found: { readonly word: Word; readonly line: number } | Refusal | null) =>
@@ -97,6 +99,7 @@ export function readSettings(header: Header, plan: Plan | null, notes: Notebook)
     surface: get(words.surface)?.word ?? null,
     along: get(words.along)?.word ?? null,
     height: get(words.height)?.word ?? null,
+    clamping: get(words.clamping)?.word ?? null,
   };
 }
 

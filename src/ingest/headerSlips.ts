@@ -1,5 +1,14 @@
 import { spellingDistance } from "../model/plan/nearest.ts";
-import { canHold, divided, holdsAnyText, KNOWN_KEYS, lengthUnit, pairOf, wordsOf } from "./headerKeys.ts";
+import {
+  canHold,
+  DECIDING_KEYS,
+  divided,
+  holdsAnyText,
+  KNOWN_KEYS,
+  lengthUnit,
+  pairOf,
+  wordsOf,
+} from "./headerKeys.ts";
 import { foldedWord } from "./headerWords.ts";
 import { listed, type Notebook, quotable, type Refusal } from "./notebook.ts";
 
@@ -112,7 +121,7 @@ function meantBy({ key }: Slip): readonly string[] {
 function changesNumbers(known: string, { key, value }: Slip): boolean {
   // Three letters are one slip away from many words, such as tag from sag.
   const sure = key.length > 3 || known === key || isSwapped(key, known);
-  return sure && canHold(known, value);
+  return sure && DECIDING_KEYS.includes(known) && canHold(known, value);
 }
 
 const letters = (word: string): string => [...word].sort().join("");

@@ -3,6 +3,9 @@ import type { AxisName } from "../model/plan/plan.ts";
 import type { Separator } from "./adapters/contract.ts";
 import type { DecimalMark } from "./readNumber.ts";
 
+/** How the part was held: bolts pulled by hand, by wrench, in jaws, or not at all. */
+type Clamping = "snug" | "torqued" | "clamped" | "free";
+
 export interface WordTypes {
   readonly state: State;
   readonly points: "surface" | "ball-center";
@@ -14,6 +17,7 @@ export interface WordTypes {
   readonly surface: "bore" | "boss";
   readonly along: AxisName;
   readonly height: AxisName;
+  readonly clamping: Clamping;
 }
 export type WordKey = keyof WordTypes;
 /** How each of a few words may be written; compared without case, blanks read as hyphens. */
@@ -36,6 +40,7 @@ export const WORDS: { readonly [Key in WordKey]: Readonly<Record<string, WordTyp
   surface: { bore: "bore", boss: "boss" },
   along: { x: "x", y: "y", z: "z" },
   height: { x: "x", y: "y", z: "z" },
+  clamping: { snug: "snug", torqued: "torqued", clamped: "clamped", free: "free" },
 };
 
 export const foldedWord = (text: string): string =>

@@ -146,6 +146,7 @@ describe("a header line that is nearly right", () => {
     ["operatoin: 10", "operation"],
     ["paletl: 4", "pallet"],
     ["machnie: HM-4", "machine"],
+    ["clampnig: torqued", "clamping"],
   ])("%s is told", (line, near) => {
     const log = understood(`# unit: mm\n# ${line}\n${ROWS}`);
     expect(log.findings).toMatchObject([{ level: "warning", code: "unknown-key", line: 2 }]);

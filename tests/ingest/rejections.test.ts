@@ -126,6 +126,11 @@ const CASES: readonly (readonly [string, string, string, Plan?])[] = [
     "log.csv, line 1: frame: G54 is none of machine and work; write one of them, or leave the line out",
   ],
   [
+    "unknown-clamping",
+    `# clamping: glued\n${HEAD}f,1,2,3\n`,
+    "log.csv, line 1: clamping: glued is none of snug, torqued, clamped and free; write one of them, or leave the line out",
+  ],
+  [
     "unknown-decimal",
     `# decimal: dot\n${HEAD}f,1,2,3\n`,
     'log.csv, line 1: decimal: dot is none of "." and ","; write one of them, or leave the line out',

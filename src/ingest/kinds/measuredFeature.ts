@@ -32,7 +32,7 @@ export function measuredFeature(
     readings,
     tip,
     instrument: text("instrument") ?? featurePlan(plan, name)?.instrument ?? plan?.logs.instrument ?? null,
-    clamping: text("clamping"),
+    clamping: settings.clamping,
     bolt: text("bolt"),
     frame: settings.frame,
     temperatureC: quantities.temperatureC,
