@@ -7,13 +7,19 @@ import { foldedWord, WORDS, type WordKey, type WordTypes } from "./headerWords.t
 import { isRefusal, listed, type Notebook, quotable, type Refusal } from "./notebook.ts";
 import type { DecimalMark } from "./readNumber.ts";
 
+interface StatedUnit {
+  readonly name: string;
+  readonly because: string;
+  /** By the log itself; the plan's is that of a log that states none. */
+  readonly byLog: boolean;
+}
 /** What header and plan say about the whole log; lengths and angles come later, when the decimal mark is known. */
 export interface Settings {
   readonly header: Header;
   readonly plan: Plan | null;
   readonly logs: LogsPlan | null;
   /** Unit of lengths from the header or the plan, with where it stands. */
-  readonly unit: { readonly name: string; readonly because: string } | null;
+  readonly unit: StatedUnit | null;
   readonly state: State;
   readonly points: "surface" | "ball-center" | null;
   readonly frame: "machine" | "work" | null;
@@ -105,7 +111,8 @@ export function readSettings(header: Header, plan: Plan | null, notes: Notebook)
 
 function headerUnit(header: Header, logs: LogsPlan | null, notes: Notebook): Settings["unit"] | Refusal {
   const entry = header.get("unit");
-  if (entry === undefined) return logs?.unit ? { name: logs.unit, because: "declared in the plan" } : null;
+  if (entry === undefined)
+    return logs?.unit ? { name: logs.unit, because: "declared in the plan", byLog: false } : null;
   const name = lengthUnit(entry.value);
   if (name === null)
     return notes.refuse(
@@ -122,7 +129,7 @@ function headerUnit(header: Header, logs: LogsPlan | null, notes: Notebook): Set
       { unit: name, planned: logs.unit },
       { line: entry.line },
     );
-  return { name, because: headerLine(entry.line) };
+  return { name, because: headerLine(entry.line), byLog: true };
 }
 
 /** The separator that header or plan declare. */

@@ -64,7 +64,7 @@ function settledUnit(
   if (column === undefined) throw new RangeError(`the table has no column ${name}`);
   if (column.unit !== null) {
     // A column that is not in the log itself has a unit of its own.
-    if (dimension === "length" && settings.unit !== null && nameAndUnit(column.written).unit !== null)
+    if (dimension === "length" && settings.unit?.byLog && nameAndUnit(column.written).unit !== null)
       tellOtherUnit(column, settings.unit.name, notes);
     return { unit: column.unit, because: `column name ${quotable(trimmed(column.written))}`, fixed: true };
   }

@@ -83,6 +83,10 @@ describe("a unit in the column names that is not the header's", () => {
     expect(named("mm", "mm")).toEqual([]);
     expect(named("mm", "um")).toEqual([]);
   });
+  it("is no contradiction to the plan's unit, which is that of a log that states none", () => {
+    const inches = whole.replace("# unit: mm\n", "").replace(",x,y,z", ",x [in],y [in],z [in]");
+    expect(told(report(inches, "logs: {unit: mm}\n"))).not.toContain("units-differ");
+  });
 });
 
 describe("rows that cannot be read", () => {
