@@ -40,6 +40,8 @@ export interface FoundColumn {
   readonly written: string;
   readonly unit: string | null;
   readonly mapped: boolean;
+  /** Known by a word that is not ours, where no other column could be meant. */
+  readonly foreign?: true;
 }
 export interface ColumnMatch {
   readonly found: ReadonlyMap<ColumnName, FoundColumn>;
@@ -81,7 +83,7 @@ export function columnUnit(name: ColumnName, unit: string): string | null {
 }
 
 /** Which cells of a line are names of columns we know, by the plan's mapping first and by our own names else. */
-export function matchColumns(cells: readonly string[], { columns }: Mapping): ColumnMatch {
+export function matchColumns(cells: readonly string[], { columns, constants }: Mapping): ColumnMatch {
   const found = new Map<ColumnName, FoundColumn>();
   const twice: ColumnName[] = [];
   const unknown: string[] = [];
@@ -103,13 +105,35 @@ export function matchColumns(cells: readonly string[], { columns }: Mapping): Co
       else if (known.mapped === byPlan) twice.push(candidate.name);
       else unknown.push(cells[index] ?? "");
     });
+  const foreign = constants.has("feature") || constants.has("sweep") ? null : foreignFeature(cells, found);
+  if (foreign !== null) found.set("feature", foreign);
   candidates.forEach((candidate, index) => {
     const written = cells[index] ?? "";
-    if (candidate === null && folded(written) !== "") unknown.push(written);
+    if (candidate === null && folded(written) !== "" && index !== foreign?.index) unknown.push(written);
   });
   // Spreadsheets fill up the line with empty cells.
   const cellCount = cells.findLastIndex((cell) => folded(cell) !== "") + 1;
   return { found, twice, unknown, cellCount, names: cells };
+}
+
+/** What others call the column of features; from memory, in German and English. */
+const FEATURE_WORDS =
+  /^(?:feature-?(?:name|id)|(?:mess|geometrie)?elemente?(?:-?name)?|merkmale?(?:s?-?name)?)$/;
+/** Names that could as well be those of features. */
+const NAME_WORDS = /^(?:name|bezeichnung|label|id|fläche|flaeche|face|bohrung|object|objekt)$/;
+
+/** The one column that others would call that of features, where none is called so. */
+function foreignFeature(
+  cells: readonly string[],
+  found: ReadonlyMap<ColumnName, FoundColumn>,
+): FoundColumn | null {
+  if (found.size < 2 || found.has("feature") || found.has("sweep") || found.has("check")) return null;
+  const words = cells.map((cell) => (cell.length > LONGEST_NAME ? "" : folded(cell).replaceAll("_", "-")));
+  if (words.some((word) => NAME_WORDS.test(word))) return null;
+  const [index, second] = [...words.keys()].filter((at) => FEATURE_WORDS.test(words[at] ?? ""));
+  return index === undefined || second !== undefined
+    ? null
+    : { index, written: cells[index] ?? "", unit: null, mapped: false, foreign: true };
 }
 
 /** The columns with those that the plan fills behind the last cell, where the log has them not. */

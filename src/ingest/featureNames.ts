@@ -2,7 +2,7 @@ import type { Plan } from "../model/plan/plan.ts";
 import type { RawTable } from "./adapters/contract.ts";
 import { headerLine, type Settings } from "./headerSettings.ts";
 import { trimmed } from "./logText.ts";
-import { type Notebook, type Refusal, withoutControls } from "./notebook.ts";
+import { type Notebook, quotable, type Refusal, withoutControls } from "./notebook.ts";
 
 /** Says to which feature a row belongs; empty when its cell is. */
 export type NameOf = (cells: readonly string[]) => string;
@@ -14,9 +14,12 @@ export function featureNames(
 ): NameOf | Refusal {
   const { notes, settings } = context;
   const column = table.columns.found.get(table.kind.nameColumn ?? "feature");
-  if (column !== undefined) return fromColumn(column.index, notes);
+  // A name in so many words in the header goes before a column known by a foreign word.
+  const stated = column?.foreign === true && (settings.header.get("feature")?.value ?? "") !== "";
+  if (column !== undefined && !stated) return fromColumn(column.index, notes);
   const given = givenName(table, context);
   if (given !== null) {
+    if (table.title !== null) tellOtherNames(table, given.name, notes);
     notes.decide("feature", given.name, given.because);
     return () => given.name;
   }
@@ -27,6 +30,36 @@ export function featureNames(
     { word, example: Object.keys(settings.plan?.features ?? {})[0] ?? "NAME" },
     table.lines[0] === undefined ? {} : { line: table.lines[0] },
   );
+}
+
+/** Columns that nobody takes for names of features. */
+const NO_NAMES =
+  /^(?:point|pt|punkt|no|nr|#|time|zeit|date|datum|comment|kommentar|bemerkung|notiz|remark|typ|type|unit|einheit)\b/i;
+
+/** One title for all rows, while a column that means nothing here says something else in them: perhaps the features. */
+function tellOtherNames(table: RawTable, name: string, notes: Notebook): void {
+  const { names, found } = table.columns;
+  const understood = new Set([...found.values()].map((column) => column.index));
+  for (const [index, written] of names.entries()) {
+    const label = trimmed(written);
+    if (understood.has(index) || label === "" || NO_NAMES.test(label)) continue;
+    const words = new Set(table.rows.map((cells) => trimmed(cells[index] ?? "")));
+    if (words.size < 2 || [...words].some((word) => !/\p{L}/u.test(word))) continue;
+    const [one = "", other = ""] = words;
+    notes.notice(
+      "warning",
+      "names-not-used",
+      "all rows were taken for {name}, the title above them, but the column {column} says {one} and {other}; if it names the features, say feature: {column} under logs.columns in the plan",
+      {
+        name: quotable(name),
+        column: quotable(label),
+        one: quotable(one),
+        other: quotable(other),
+      },
+      { line: table.lines[0] ?? 0 },
+    );
+    return;
+  }
 }
 
 function fromColumn(index: number, notes: Notebook): NameOf {

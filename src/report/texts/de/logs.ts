@@ -24,6 +24,8 @@ export const deLogs = {
     "der Kopfeintrag {key} hat hier keine Bedeutung; war {near:list} gemeint?",
   "the remark {text} has no colon and was not read as a header line; was {key}: {value} meant?":
     "die Bemerkung {text} hat keinen Doppelpunkt und wurde nicht als Kopfzeile gelesen; war {key}: {value} gemeint?",
+  "all rows were taken for {name}, the title above them, but the column {column} says {one} and {other}; if it names the features, say feature: {column} under logs.columns in the plan":
+    "alle Zeilen wurden für {name} genommen, den Titel darüber, aber die Spalte {column} sagt {one} und {other}; wenn sie die Elemente nennt, im Plan unter logs.columns feature: {column} schreiben",
   "the header says {unit} and the plan's logs.unit says {planned}; the header counts":
     "der Kopf sagt {unit} und logs.unit im Plan sagt {planned}; der Kopf zählt",
   "{name} has the same bytes as {first} and counts once":
