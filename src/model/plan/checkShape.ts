@@ -119,12 +119,20 @@ function wrongValue(issue: Issue, path: KeyPath, type: unknown, input: unknown, 
   if (slip !== null) return `${found}, which is not known here; did you mean "${slip}"?`;
   const example = metaOf(type).example;
   if (typeof input === "number" && example !== undefined)
-    return `${found}, ${BARE_NUMBER}, such as "${input} ${example.replace(/^\S+ /, "")}"`;
+    return `${found}, ${BARE_NUMBER}, ${withUnit(input, example.replace(/^\S+ /, ""))}`;
   if (type instanceof $ZodBoolean && typeof input === "string" && /^(yes|no|on|off)$/i.test(input))
     return `${found}, which is a word here; write ${/^(yes|on)$/i.test(input) ? "true" : "false"}`;
   if (Array.isArray(input) && type instanceof $ZodTuple)
     return `${subject} has ${input.length} entries; expected ${expected(type)}`;
   return `${found}; expected ${expected(type)}`;
+}
+/** Metals expand by millionths of a length per kelvin: a number as small as that is one per kelvin already. */
+const PER_KELVIN = 1e-3;
+const MILLIONTH = "um/m/K";
+function withUnit(value: number, unit: string): string {
+  if (unit !== MILLIONTH || value === 0 || Math.abs(value) >= PER_KELVIN) return `such as "${value} ${unit}"`;
+  const millionths = Number((value * 1e6).toPrecision(12));
+  return `"${millionths} ${unit}" if it is per kelvin, as so small a number looks`;
 }
 /** Words that may stand alone where a union is expected. */
 function wordsOf(type: unknown): string[] {

@@ -383,6 +383,18 @@ describe("mistakes in features and entries", () => {
       says: ['3:16: "closure-limit" is 0.002, a bare number; write it with its unit, such as "0.002 mm"'],
     },
     {
+      what: "an expansion without its unit, as tables print it per kelvin",
+      text: `${HEAD}part: {temperature: 20 C, expansion: 11.5e-6}\n`,
+      says: [
+        '3:38: "expansion" is 0.0000115, a bare number; write it with its unit, "11.5 um/m/K" if it is per kelvin, as so small a number looks',
+      ],
+    },
+    {
+      what: "an expansion without its unit, in millionths",
+      text: `${HEAD}part: {temperature: 20 C, expansion: 11.5}\n`,
+      says: ['3:38: "expansion" is 11.5, a bare number; write it with its unit, such as "11.5 um/m/K"'],
+    },
+    {
       what: "temperature of the part in kelvin per",
       text: `${HEAD}part: {temperature: 20 C, expansion: 11.5 um}\n`,
       says: [
