@@ -5,6 +5,7 @@ import { crossSum } from "./crossSum.ts";
 import { expansionUnstated } from "./expansionUnstated.ts";
 import { extrapolation } from "./extrapolation.ts";
 import { fewPoints } from "./fewPoints.ts";
+import { otherMachine } from "./otherMachine.ts";
 import { outsideTravel } from "./outsideTravel.ts";
 import { repeats } from "./repeats.ts";
 import { resolution } from "./resolution.ts";
@@ -33,4 +34,5 @@ export const healthChecks: readonly HealthCheck[] = [
   temperatureUnstated,
   expansionUnstated,
   sameMachine,
+  otherMachine,
 ];

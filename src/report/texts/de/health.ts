@@ -126,6 +126,12 @@ export const deHealth = {
   "Clean the place and touch it again. Nothing was left out; to leave it out for a cause, name the line under exclude in the plan.":
     "Die Stelle reinigen und neu antasten. Nichts wurde weggelassen; wer sie mit Grund weglassen will, nennt die Zeile im Plan unter exclude.",
 
+  // Machine and index
+  "The log is of machine {machine}; the plan's sense of B is stated for {planned}.":
+    "Die Datei ist von Maschine {machine}; der Drehsinn von B im Plan ist für {planned} angegeben.",
+  "Prove which way B turns on this machine and give it a plan of its own, or correct machine in the log or the plan.":
+    "Prüfen, wie herum B an dieser Maschine dreht, und ihr einen eigenen Plan geben, oder machine in Datei oder Plan berichtigen.",
+
   // Unit, travel and temperature
   "The touches of {feature} spread over {spread} along {axis}; the machine travels {travel}.":
     "Die Antastungen von {feature} erstrecken sich über {spread} entlang {axis}; die Maschine fährt {travel}.",
