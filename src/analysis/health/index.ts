@@ -5,6 +5,7 @@ import { crossSum } from "./crossSum.ts";
 import { expansionUnstated } from "./expansionUnstated.ts";
 import { extrapolation } from "./extrapolation.ts";
 import { fewPoints } from "./fewPoints.ts";
+import { otherIndex } from "./otherIndex.ts";
 import { otherMachine } from "./otherMachine.ts";
 import { outsideTravel } from "./outsideTravel.ts";
 import { repeats } from "./repeats.ts";
@@ -35,4 +36,5 @@ export const healthChecks: readonly HealthCheck[] = [
   expansionUnstated,
   sameMachine,
   otherMachine,
+  otherIndex,
 ];

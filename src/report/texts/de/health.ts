@@ -131,6 +131,10 @@ export const deHealth = {
     "Die Datei ist von Maschine {machine}; der Drehsinn von B im Plan ist für {planned} angegeben.",
   "Prove which way B turns on this machine and give it a plan of its own, or correct machine in the log or the plan.":
     "Prüfen, wie herum B an dieser Maschine dreht, und ihr einen eigenen Plan geben, oder machine in Datei oder Plan berichtigen.",
+  "{feature} stands at B {index} in the plan's {kind}, but the log has it at B {logged}.":
+    "{feature} steht im Plan bei {kind} auf B {index}, in der Datei aber auf B {logged}.",
+  "Correct the index under {kind} in the plan, or the names or the column b of the log.":
+    "Die Stellung bei {kind} im Plan berichtigen, oder die Namen oder die Spalte b der Datei.",
 
   // Unit, travel and temperature
   "The touches of {feature} spread over {spread} along {axis}; the machine travels {travel}.":
