@@ -229,10 +229,9 @@ function tellSign({ settings, quantities, notes }: KindContext): void {
       "sign-not-proved",
       "the log does not say which way its readings count; plus was taken as the surface coming towards the indicator. Bump the axis towards the work and see which way the needle goes",
     );
-  if (quantities.leverAngleRad === null && settings.logs?.leverAngleRad)
-    notes.decide(
-      "lever-angle",
-      `${(settings.logs.leverAngleRad * 180) / Math.PI} deg`,
-      "declared in the plan",
-    );
+  if (quantities.leverAngleRad !== null) return;
+  const planned = settings.logs?.leverAngleRad ?? null;
+  if (planned === null)
+    notes.decide("lever-angle", "unknown", "readings of a lever that slants are too large, zero stays zero");
+  else notes.decide("lever-angle", `${(planned * 180) / Math.PI} deg`, "declared in the plan");
 }

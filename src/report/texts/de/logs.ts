@@ -120,6 +120,8 @@ export const deLogs = {
   "the file mixes them; each ends a line": "die Datei mischt sie; jedes beendet eine Zeile",
   "found in the file": "so in der Datei",
   "declared in the plan": "im Plan angegeben",
+  "readings of a lever that slants are too large, zero stays zero":
+    "Ablesungen eines schräg stehenden Hebels sind zu groß, null bleibt null",
   "the log names no state": "die Datei nennt keinen Zustand",
   "the columns it has": "ihre Spalten",
   "declared in the plan as logs.order": "im Plan als logs.order angegeben",

@@ -50,6 +50,7 @@ export const dePhrases = {
   "tip-diameter: {value}": "Durchmesser der Tastkugel: {value:number}",
   "sag: {value}": "Durchhang: {value:number}",
   "radius: {value}": "Radius: {value:number}",
+  "lever-angle: unknown": "Winkel des Tasthebels: unbekannt",
   "lever-angle: {value} deg": "Winkel des Tasthebels: {value:number}°",
   "lever-angle: {value}": "Winkel des Tasthebels: {value:number}",
 
