@@ -6,7 +6,15 @@ import type { SetupReport, Verdict } from "../model/setupReport.ts";
 import { Trouble } from "../model/trouble.ts";
 import { entryId } from "./entryId.ts";
 import { withFolderLock } from "./folderLock.ts";
-import { ownRecord, readRecord, trustedReport, writeRecord } from "./jobRecord.ts";
+import { anotherFile, type OwnReports, refuseForeign } from "./foreignReport.ts";
+import {
+  type JobRecord,
+  ownRecord,
+  readRecord,
+  type TrustedReport,
+  trustedReport,
+  writeRecord,
+} from "./jobRecord.ts";
 import { isoSeconds, sourceDateMs } from "./sourceDate.ts";
 
 /** What a person wants to add to a report. */
@@ -30,14 +38,18 @@ export interface AddedEntry {
 /**
  * Adds an entry to the record of the report's job: a disposition of what is not a pass, a correction of a wrong header, a void.
  * The report itself is recomputed first and never changed.
- * Throws Trouble `usage` for an entry that makes no sense, `rejected` for a report that does not verify.
+ * Throws Trouble `usage` for an entry that makes no sense, `rejected` for a report that does not verify or is not the one of
+ * its name in the record, or in `own` where that is given.
  */
 export async function addEntry(
   effects: DurableEffects,
   records: string,
   request: EntryRequest,
+  own: OwnReports | null = null,
 ): Promise<AddedEntry> {
-  const report = await trustedReport(effects, request.path.replace(/\.(?:json|html|pdf)$/i, ".json"));
+  const trusted = await trustedReport(effects, request.path.replace(/\.(?:json|html|pdf)$/i, ".json"));
+  const { report } = trusted;
+  if (own !== null) await refuseForeign(effects, own, trusted);
   const problem = problemOf(request, report);
   if (problem !== null) throw new Trouble("usage", problem);
   const job = await recordOf(effects, records, report);
@@ -45,11 +57,19 @@ export async function addEntry(
   const entry = entryOf(request, report, sourceDateMs(effects.environment) ?? effects.now());
   return withFolderLock(effects, folder, async () => {
     const record = await ownRecord(effects, folder, job);
+    if (isAnotherOf(record, trusted)) throw anotherFile(trusted.path, join(folder, "manifest.json"));
     const before = record.entries.find(({ id }) => id === entry.id);
     if (before !== undefined) return { entry: before, folder, status: "kept" };
     await writeRecord(effects, folder, { ...record, entries: [...record.entries, entry] });
     return { entry, folder, status: "added" };
   });
+}
+
+/** Whether a record has the report under its name and revision, with other content. */
+function isAnotherOf({ reports }: JobRecord, { report: { report }, sha256 }: TrustedReport): boolean {
+  const kept = reports.find(({ id, revision }) => id === report.id && revision === report.revision);
+  const json = kept?.files.find(({ name }) => name.endsWith(".json"));
+  return json !== undefined && json.sha256 !== sha256;
 }
 
 function problemOf(request: EntryRequest, report: SetupReport): string | null {

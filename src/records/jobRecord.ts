@@ -84,20 +84,27 @@ export async function attachReport(
 }
 
 async function ofJob(effects: DurableEffects, path: string, job: string): Promise<SetupReport> {
-  const report = await trustedReport(effects, path);
+  const { report } = await trustedReport(effects, path);
   const own = report.setup.job?.trim();
   if (own && own !== job)
     throw new Trouble("rejected", `${path}: this report belongs to job ${own}; attach it with --job ${own}.`);
   return report;
 }
 
+/** A stored report that was recomputed, with the hash of its file. */
+export interface TrustedReport {
+  readonly path: string;
+  readonly report: SetupReport;
+  readonly sha256: string;
+}
 /** A stored report that is what its logs and plan give. Throws Trouble `rejected` for another one, `unreachable` for none. */
-export async function trustedReport(effects: DurableEffects, path: string): Promise<SetupReport> {
-  const report = parseReport(new TextDecoder().decode(await read(effects, path)));
+export async function trustedReport(effects: DurableEffects, path: string): Promise<TrustedReport> {
+  const bytes = await read(effects, path);
+  const report = parseReport(new TextDecoder().decode(bytes));
   if ("because" in report) throw new Trouble("rejected", `${path}: ${report.because}.`);
   const verified = verifyReport(report);
   if (!verified.ok) throw new Trouble("rejected", `${path}: refused, ${verified.because}.`);
-  return report;
+  return { path, report, sha256: sha256Of(bytes) };
 }
 
 /** The record in a job's folder; an empty one where there is none. Throws Trouble `rejected` for a damaged manifest. */

@@ -125,6 +125,14 @@ describe("an entry", () => {
     writeFileSync(path, readFileSync(path, "utf8").replace('"fail"', '"pass"'));
     await expect(add(path)).rejects.toThrow(/refused/);
   });
+  it("is refused about another report than the record has under the name", async () => {
+    await attachReport(effects, { records: records(), path: failed(), job: "K-1" });
+    const other = failed({ name: "OTHER", height: 0.03 });
+    await expect(add(other)).rejects.toThrow(
+      /not the report of this name and revision .*manifest\.json has another/,
+    );
+    expect(manifest()).toMatchObject({ entries: [] });
+  });
 });
 
 describe("entries of all jobs", () => {

@@ -143,6 +143,42 @@ describe("what quality said", () => {
     }
   });
 
+  it("is refused of a sound report that is not the workspace's own of its name, by reports, ledger and record", async () => {
+    const root = await noted();
+    // Elsewhere the same job was measured with other touches: the same id and revision, another report.
+    const other = await makeWorkspace();
+    await drop(other, "a.csv", faceLog({ height: 5 }));
+    await drain(other);
+    const foreign = join(other, "reports", "J-1_10_seat_r1.json");
+    const own = join(root, "reports", "J-1_10_seat_r1.json");
+    const kept = readFileSync(own);
+    const record = join(root, "records", "J-1", "manifest.json");
+    const before = readFileSync(record, "utf8");
+    const theVoid = async (path: string) =>
+      plinth.run(["note", path, "--kind", "void", "--who", "Q", "--why", "Wrong part", "--workspace", root]);
+    const expectRefused = async (path: string, words: RegExp): Promise<void> => {
+      const { code, out, err } = await theVoid(path);
+      expect([code, out, err]).toEqual([3, "", expect.stringMatching(words)]);
+      expect(err.trim().split("\n")).toHaveLength(1);
+      expect(readFileSync(record, "utf8")).toBe(before);
+    };
+    await expectRefused(
+      foreign,
+      /not the report of this name and revision that the workspace has \(.*_r1\.json has another one\)/,
+    );
+    await rm(own);
+    await expectRefused(foreign, /\(the ledger has another one\)/);
+    // A revision that this workspace has yet to make.
+    await drop(other, "a.csv", faceLog({ height: 6 }));
+    await drain(other);
+    await expectRefused(
+      join(other, "reports", "J-1_10_seat_r2.json"),
+      /has J-1_10_seat up to revision 1, but no revision 2 of it/,
+    );
+    await writeFile(own, kept);
+    expect((await theVoid(own)).code).toBe(0);
+  });
+
   it("is said in the language of the page", async () => {
     const root = await noted(PLAN.replace("title:", "language: de\ntitle:"));
     await drop(root, "b.csv", faceLog({ face: "face-90", header: { pallet: "3" } }));

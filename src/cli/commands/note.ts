@@ -1,10 +1,11 @@
+import type { DurableEffects } from "../../model/effects.ts";
 import { type Decision, type EntryKind, entryWords } from "../../model/entry.ts";
 import { Trouble } from "../../model/trouble.ts";
 import { durableEffects } from "../../records/durableEffects.ts";
-import { addEntry } from "../../records/entries.ts";
+import { type AddedEntry, addEntry } from "../../records/entries.ts";
 import { mirrorEntries } from "../../records/ledger/mirrorEntries.ts";
-import { openLedger } from "../../records/ledger/openLedger.ts";
-import { openWorkspace } from "../../records/workspace.ts";
+import { type Ledger, openLedger } from "../../records/ledger/openLedger.ts";
+import { openWorkspace, type WorkspacePaths } from "../../records/workspace.ts";
 import { workspaceAround } from "../../records/workspaceAround.ts";
 import { print, safe } from "../output.ts";
 
@@ -25,23 +26,10 @@ export async function note(path: string, options: NoteOptions): Promise<void> {
   const effects = durableEffects();
   const workspace = options.workspace ?? (await workspaceAround(effects, path)) ?? undefined;
   const { paths } = await openWorkspace(effects, workspace);
-  const { entry, folder, status } = await addEntry(effects, paths.records, {
-    path,
-    kind: options.kind,
-    who: options.who,
-    why: options.why,
-    decision: options.decision ?? null,
-    characteristic: options.characteristic ?? null,
-    corrected: Object.fromEntries((options.set ?? []).map(keyAndValue)),
-  });
-  if (await effects.exists(paths.ledger)) {
-    const ledger = await openLedger(paths.ledger);
-    try {
-      await mirrorEntries(ledger, [entry]);
-    } finally {
-      await ledger.close();
-    }
-  }
+  const ledger = (await effects.exists(paths.ledger)) ? await openLedger(paths.ledger) : null;
+  const { entry, folder, status } = await addedEntry({ effects, paths, ledger }, path, options).finally(() =>
+    ledger?.close(),
+  );
   if (options.json) print(JSON.stringify({ folder, status, ...entry }, null, 1));
   else if (!options.quiet)
     print(
@@ -49,6 +37,32 @@ export async function note(path: string, options: NoteOptions): Promise<void> {
         `${entry.report} revision ${entry.revision}: ${entryWords(entry)} ${status === "kept" ? "was noted before, nothing changed" : "noted"}\n  ${entry.made}  ${entry.who}: ${entry.why}\n  ${folder}/manifest.json`,
       ),
     );
+}
+
+interface Place {
+  readonly effects: DurableEffects;
+  readonly paths: WorkspacePaths;
+  readonly ledger: Ledger | null;
+}
+/** The entry in the job's record, and in the ledger where there is one. */
+async function addedEntry(
+  { effects, paths, ledger }: Place,
+  path: string,
+  options: NoteOptions,
+): Promise<AddedEntry> {
+  const request = {
+    path,
+    kind: options.kind,
+    who: options.who,
+    why: options.why,
+    decision: options.decision ?? null,
+    characteristic: options.characteristic ?? null,
+    corrected: Object.fromEntries((options.set ?? []).map(keyAndValue)),
+  };
+  const own = { reports: paths.reports, tables: ledger?.tables ?? null };
+  const added = await addEntry(effects, paths.records, request, own);
+  if (ledger !== null) await mirrorEntries(ledger, [added.entry]);
+  return added;
 }
 
 function keyAndValue(text: string): [string, string] {

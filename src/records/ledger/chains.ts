@@ -94,6 +94,21 @@ export async function hasRevision(tables: Kysely<Tables>, base: string): Promise
   );
 }
 
+/** The hash that the JSON of a revision had when it was accepted; null when the chain has no such revision. */
+export async function revisionHash(
+  tables: Kysely<Tables>,
+  setupId: number,
+  revision: number,
+): Promise<string | null> {
+  const row = await tables
+    .selectFrom("revision")
+    .select("json_sha256")
+    .where("setup_id", "=", setupId)
+    .where("revision", "=", revision)
+    .executeTakeFirst();
+  return row?.json_sha256 ?? null;
+}
+
 /** The newest revision number of a chain; 0 when it has none. */
 export async function lastRevision(tables: Kysely<Tables>, setupId: number): Promise<number> {
   const row = await tables
