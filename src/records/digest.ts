@@ -38,7 +38,9 @@ export async function digestOf(
   }));
   const newest = newestOfEach(all);
   const valid = newest.filter((row) => !entries.isVoid(row.id, row.revision));
-  const today = newestOfEach(all.filter((row) => row.day === question.date));
+  // What was issued today and replaced by a revision that bears an earlier day, the clock having been set back, shows that one.
+  const touched = new Set(all.filter((row) => row.day === question.date).map((row) => row.id));
+  const today = newest.filter((row) => touched.has(row.id));
   const reports = today
     .map((row) => reportOf(row, entries))
     .toSorted(
@@ -109,6 +111,7 @@ async function revisionsUntil(tables: Kysely<Tables>, { date, timeZone }: Digest
     .filter((row) => row.day <= date);
 }
 
+/** The highest revision of each report: it replaces the others, whatever the clock said when they were issued. */
 function newestOfEach(rows: readonly Row[]): Row[] {
   const newest = new Map<string, Row>();
   for (const row of rows) if ((newest.get(row.id)?.revision ?? 0) <= row.revision) newest.set(row.id, row);

@@ -46,6 +46,19 @@ const times = (): unknown =>
   ]);
 
 describe("the board's files", () => {
+  it("call the revision that replaces the newest, also when the clock was set back between the two", async () => {
+    smallReport(reports(), { id: "A_10_seat", issued: "2026-11-25T10:00:00Z" });
+    smallReport(reports(), { id: "A_10_seat", revision: 2, issued: "2026-11-24T10:00:00Z", verdict: "fail" });
+    await board();
+    expect(
+      rows()
+        .map(({ revision, newer }) => [revision, newer])
+        .sort(),
+    ).toEqual([
+      [1, 2],
+      [2, 0],
+    ]);
+  });
   it("hold the newest revision of each report with what a reader looks for, oldest first", async () => {
     smallReport(reports(), { id: "B_10_seat", issued: "2026-11-25T23:30:00Z", pages: ["pdf", "html"] });
     smallReport(reports(), { id: "A_10_seat", issued: "2026-11-20T10:00:00Z", verdict: "fail" });

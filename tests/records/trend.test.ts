@@ -138,6 +138,14 @@ describe("a trend on the terminal", () => {
     expect(html).not.toContain("D-6_10_seat");
     expect(html).toContain("A void report is left out.");
   });
+  it("takes the revision that replaces, also when the clock was set back between the two", async () => {
+    const root = await shop([
+      { day: day(2), bump: 0.004, header: { job: "A" } },
+      { day: day(1), bump: 0.006, header: { job: "A" } },
+    ]);
+    const found = await points(root, "flat-0");
+    expect(found.map(({ revision, value }) => [revision, Number(value.toFixed(4))])).toEqual([[2, 0.006]]);
+  });
   it("takes the newest revision only, and the one before where that is void", async () => {
     const root = await shop([
       { day: day(1), bump: 0.004, header: { job: "A" } },

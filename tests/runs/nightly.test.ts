@@ -103,6 +103,18 @@ describe("nightly", () => {
     expect((await day("2026-11-26")).reports.map(({ id }) => id)).toEqual(["B_10_seat"]);
     expect((await digest(root, null, "2026-11-25T23:30:00Z")).digest.date).toBe("2026-11-26");
   });
+  it("names the revision that replaces, also when the clock was set back between the two", async () => {
+    const root = await makeWorkspace(PLAN, SETTINGS);
+    await run(root, "2026-11-25T12:00:00Z", { "A-0.csv": log("A") });
+    await run(root, "2026-11-24T12:00:00Z", { "A-s.csv": signed("A", "no") });
+    for (const date of ["2026-11-24", "2026-11-25"]) {
+      const { digest: seen } = await digest(root, date);
+      expect(seen.reports.map(({ id, revision, verdict }) => [id, revision, verdict])).toEqual([
+        ["A_10_seat", 2, "fail"],
+      ]);
+      expect(seen.counts).toEqual({ fail: 1, missing: 0, undecided: 0, pass: 0 });
+    }
+  });
   it("makes an empty day an honest page", async () => {
     const root = await makeWorkspace(PLAN, SETTINGS);
     await run(root, "2026-11-24T12:00:00Z", both("A", "yes"));
