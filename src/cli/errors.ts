@@ -25,10 +25,20 @@ export function exitCodeOf(error: unknown): number {
 export function wordError(error: unknown): string {
   if (error instanceof CommanderError) return "";
   if (error instanceof Trouble) return error.message;
+  if (isFull(error)) {
+    const what = error.code === "SQLITE_FULL" ? "the ledger" : "a file";
+    return `${error.path ?? what}: ${DISK_FULL} (${error.code}).`;
+  }
   if (isUnreachable(error)) return `${error.path ?? "a file"}: cannot be reached or written (${error.code}).`;
   const detail = error instanceof Error ? (error.stack ?? error.message) : String(error);
   return `Plinth ${VERSION} has a bug. Nothing of your data was changed. Please report what you ran, with this:\n${detail}`;
 }
+
+/** What is the matter and what to do; stands within a sentence. */
+export const DISK_FULL = "the disk is full; make room on it and run this again";
+/** Whether a disk, or the ledger's disk, has no room left. */
+export const isFull = (error: unknown): error is NodeJS.ErrnoException & { code: string } =>
+  ["ENOSPC", "EDQUOT", "SQLITE_FULL"].includes((error as NodeJS.ErrnoException | null)?.code ?? "");
 
 const DISK_CODES = [
   "ENOENT",

@@ -220,8 +220,11 @@ function addHelpers(root: Command): void {
   root
     .command("doctor")
     .description("browser, folders, disk, clock: what works, and what to do about what does not")
-    .option("--out <folder>", "folder that reports would go to", "reports")
-    .option("--workspace <dir>", "also look at a workspace: its watcher, and what its targets were not told")
+    .option("--out <folder>", "folder that reports would go to (default: reports, or the workspace)")
+    .option(
+      "--workspace <dir>",
+      "look at a workspace: its disk, its watcher, and what its targets were not told",
+    )
     .addOption(json())
     .addOption(quiet())
     .addHelpText("after", example("plinth doctor --workspace shop"))

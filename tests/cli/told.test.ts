@@ -4,7 +4,10 @@ import { mkdirSync, readdirSync, readFileSync, writeFileSync } from "node:fs";
 import { hostname } from "node:os";
 import { join } from "node:path";
 import { afterAll, describe, expect, it } from "vitest";
+import { workspaceChecks } from "../../src/cli/commands/workspaceChecks.ts";
+import { exitCodeOf, wordError } from "../../src/cli/errors.ts";
 import { styleFor, table, wrap } from "../../src/cli/output.ts";
+import { openLedger } from "../../src/records/ledger/openLedger.ts";
 import { PLAN } from "./badInputs.ts";
 import { openProgram } from "./plinth.ts";
 
@@ -38,6 +41,45 @@ describe("a void report", () => {
     const night = await plinth.run(["nightly", "--workspace", root]);
     expect(night.out).toMatch(/-17_\S* r1 {2}.*\[void/);
     expect(readFileSync(join(root, "reports", "index.html"), "utf8")).toMatch(/-17_\S* r1 .*\[void\]<\/a>/);
+  });
+});
+
+describe("a full disk", () => {
+  it("is looked for where the workspace lies, and not beside it", async () => {
+    const root = await workspace("disk");
+    const { out } = await plinth.run(["doctor", "--workspace", root, "--json"]);
+    const checks = JSON.parse(out) as { what: string; found: string }[];
+    const found = (what: string) => checks.filter((check) => check.what === what).map((check) => check.found);
+    expect(found("disk")).toEqual([expect.stringMatching(new RegExp(`free on the disk of ${root}$`))]);
+    expect(found("folder")).toEqual([`${root} can be written`]);
+  });
+  it("is called so, with what to do, whatever the ledger calls it", async () => {
+    const root = await workspace("full");
+    const ledger = async (refuses: () => Promise<void>) => {
+      const open = async (path: string) => ({ ...(await openLedger(path)), close: refuses });
+      return (await workspaceChecks(root, { open, freeMb: async () => 0 })).find(
+        ({ what }) => what === "ledger",
+      );
+    };
+    for (const trouble of [
+      Object.assign(new Error("database or disk is full"), { code: "SQLITE_FULL" }),
+      Object.assign(new Error("disk I/O error"), { code: "SQLITE_IOERR_SHMSIZE" }),
+    ])
+      expect(await ledger(() => Promise.reject(trouble))).toMatchObject({
+        works: false,
+        found: `the disk is full; make room on it and run this again (${trouble.message})`,
+      });
+  });
+  it("is called so by every command", () => {
+    const full = { code: "ENOSPC", path: "/shop/reports/a.json" };
+    expect(wordError(Object.assign(new Error(), full))).toBe(
+      "/shop/reports/a.json: the disk is full; make room on it and run this again (ENOSPC).",
+    );
+    const ledger = Object.assign(new Error(), { code: "SQLITE_FULL" });
+    expect(wordError(ledger)).toBe(
+      "the ledger: the disk is full; make room on it and run this again (SQLITE_FULL).",
+    );
+    expect(exitCodeOf(ledger)).toBe(4);
   });
 });
 

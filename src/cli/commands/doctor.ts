@@ -1,14 +1,14 @@
-import { mkdtemp, rm, statfs, writeFile } from "node:fs/promises";
+import { mkdtemp, rm, writeFile } from "node:fs/promises";
 import { dirname, join, resolve } from "node:path";
 import { VERSION } from "../../model/version.ts";
 import { shippedText } from "../../records/assets.ts";
 import { diskEffects } from "../../records/diskEffects.ts";
-import { EXIT } from "../errors.ts";
+import { DISK_FULL, EXIT, isFull } from "../errors.ts";
 import { print, printStyle, safe, table } from "../output.ts";
-import { workspaceChecks } from "./workspaceChecks.ts";
+import { freeMegabytes, workspaceChecks } from "./workspaceChecks.ts";
 
 export interface DoctorOptions {
-  readonly out: string;
+  readonly out?: string;
   readonly workspace?: string;
   readonly json?: true;
   readonly quiet?: true;
@@ -25,11 +25,11 @@ const EARLIEST_CLOCK = Date.parse("2026-01-01T00:00:00Z");
 
 /** `plinth doctor`: what works, and what to do about what does not. */
 export async function doctor(options: DoctorOptions): Promise<void> {
+  const places = [options.out, options.workspace].filter((place) => place !== undefined);
   const checks = [
     version(),
     await templates(),
-    await folder(options.out),
-    await disk(options.out),
+    ...(await placeChecks(places.length > 0 ? places : ["reports"])),
     clock(),
     ...(options.workspace === undefined ? [] : await workspaceChecks(options.workspace)),
     ...(await browser()),
@@ -74,32 +74,42 @@ async function templates(): Promise<Check> {
   }
 }
 
+/** Each folder that is written to, and the disk it lies on: a workspace may lie on another one than this folder. */
+async function placeChecks(places: readonly string[]): Promise<Check[]> {
+  const checks: Check[] = [];
+  for (const place of places) checks.push(await folder(place), await disk(place));
+  return checks;
+}
+
 /** Writes a file where reports would go, or in the nearest folder above that is there. */
 async function folder(out: string): Promise<Check> {
   const place = await nearest(out);
   try {
     const probe = await mkdtemp(join(place, ".plinth-doctor-"));
-    await writeFile(join(probe, "probe"), "");
-    await rm(probe, { recursive: true });
+    try {
+      await writeFile(join(probe, "probe"), "probe");
+    } finally {
+      await rm(probe, { recursive: true });
+    }
     return { what: "folder", works: true, found: `${resolve(out)} can be written` };
   } catch (error) {
-    return {
-      what: "folder",
-      works: false,
-      found: `${place} cannot be written (${(error as NodeJS.ErrnoException).code}); ask for write access or use --out`,
-    };
+    const { code } = error as NodeJS.ErrnoException;
+    const todo = isFull(error) ? `${DISK_FULL}, or name another one` : "ask for write access or use --out";
+    return { what: "folder", works: false, found: `${place} cannot be written (${code}); ${todo}` };
   }
 }
 
 async function disk(out: string): Promise<Check> {
-  const { bavail, bsize } = await statfs(await nearest(out));
-  const freeMb = Math.floor((bavail * bsize) / 1e6);
+  const freeMb = await freeMegabytes(await nearest(out));
   const works = freeMb >= LOW_DISK_MB;
-  return {
-    what: "disk",
-    works,
-    found: works ? `${freeMb} MB free` : `only ${freeMb} MB free; make room for at least ${LOW_DISK_MB} MB`,
-  };
+  const there = `${freeMb} MB free on the disk of ${resolve(out)}`;
+  const room = `make room for at least ${LOW_DISK_MB} MB`;
+  const found = works
+    ? there
+    : freeMb === 0
+      ? `the disk is full: less than 1 MB free on the disk of ${resolve(out)}; ${room}`
+      : `only ${there}; ${room}`;
+  return { what: "disk", works, found };
 }
 
 async function nearest(out: string): Promise<string> {

@@ -1,9 +1,11 @@
+import { statfs } from "node:fs/promises";
 import { hostname } from "node:os";
 import { Trouble } from "../../model/trouble.ts";
 import { durableEffects, isRunning } from "../../records/durableEffects.ts";
-import { openLedger } from "../../records/ledger/openLedger.ts";
+import { isLedgerDiskTrouble, type Ledger, openLedger } from "../../records/ledger/openLedger.ts";
 import { outboxState, type TargetState } from "../../records/ledger/outbox.ts";
 import { openWorkspace, type Workspace } from "../../records/workspace.ts";
+import { DISK_FULL, isFull } from "../errors.ts";
 import type { Check } from "./doctor.ts";
 
 /** A watcher beats every few seconds; one that is silent for so long is dead or hangs. */
@@ -11,8 +13,19 @@ const SILENCE_MS = 60_000;
 /** A message that is owed for so long needs a person. */
 const OWED_TOO_LONG_MS = 3_600_000;
 
+/** How the outside is looked at; tests hand in disks that are full. */
+export interface Look {
+  readonly open?: (path: string) => Promise<Ledger>;
+  readonly freeMb?: (folder: string) => Promise<number>;
+}
+/** Room on the disk of a folder that is there, in whole MB. */
+export async function freeMegabytes(folder: string): Promise<number> {
+  const { bavail, bsize } = await statfs(folder);
+  return Math.floor((bavail * bsize) / 1e6);
+}
+
 /** What is well in a workspace: settings, ledger, watcher, and what its targets were told. */
-export async function workspaceChecks(folder: string): Promise<Check[]> {
+export async function workspaceChecks(folder: string, look: Look = {}): Promise<Check[]> {
   const effects = durableEffects();
   let workspace: Workspace;
   try {
@@ -22,7 +35,7 @@ export async function workspaceChecks(folder: string): Promise<Check[]> {
     return [{ what: "workspace", works: false, found: error.message }];
   }
   const well = { what: "workspace", works: true, found: `${workspace.paths.root}: its settings are right` };
-  return [well, await watcher(workspace), ...(await ledgerChecks(workspace))];
+  return [well, await watcher(workspace), ...(await ledgerChecks(workspace, look))];
 }
 
 /** Whether somebody works off the inbox, as the heartbeat tells. */
@@ -53,9 +66,10 @@ function parsed(text: string): { state?: string; beat?: string; pid?: number; ho
   }
 }
 
-async function ledgerChecks({ paths, settings }: Workspace): Promise<Check[]> {
+async function ledgerChecks({ paths, settings }: Workspace, look: Look): Promise<Check[]> {
+  const { open = openLedger, freeMb = freeMegabytes } = look;
   try {
-    const ledger = await openLedger(paths.ledger);
+    const ledger = await open(paths.ledger);
     try {
       const wrong = ledger.check();
       if (wrong !== null)
@@ -69,8 +83,12 @@ async function ledgerChecks({ paths, settings }: Workspace): Promise<Check[]> {
       await ledger.close();
     }
   } catch (error) {
-    if (!(error instanceof Trouble)) throw error;
-    return [{ what: "ledger", works: false, found: error.message }];
+    if (!(error instanceof Trouble) && !isLedgerDiskTrouble(error)) throw error;
+    // A full disk shows as any of several troubles of the ledger; the room that is left tells.
+    const full = isFull(error) || (isLedgerDiskTrouble(error) && (await freeMb(paths.root)) === 0);
+    const words = error instanceof Error ? error.message : String(error);
+    const found = full ? `${DISK_FULL} (${words.replace(/\.$/, "")})` : words;
+    return [{ what: "ledger", works: false, found }];
   }
 }
 
