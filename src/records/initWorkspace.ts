@@ -36,6 +36,7 @@ export async function makeFolders(effects: DurableEffects, paths: WorkspacePaths
     paths.digests,
     paths.records,
     paths.work,
+    paths.aside,
     paths.runLogs,
   ])
     await effects.makeFolder(folder);

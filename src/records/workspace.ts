@@ -20,6 +20,8 @@ export interface WorkspacePaths {
   /** Claimed logs, lock, heartbeat and run logs: what a person need not look at. */
   readonly hidden: string;
   readonly work: string;
+  /** Files that were read and to which somebody may still write. */
+  readonly aside: string;
   readonly lock: string;
   readonly heartbeat: string;
   readonly runLogs: string;
@@ -44,6 +46,7 @@ export function workspacePaths(root: string): WorkspacePaths {
     ledger: at("plinth.db"),
     hidden: at(".plinth"),
     work: at(".plinth", "work"),
+    aside: at(".plinth", "aside"),
     lock: at(".plinth", "watch.lock"),
     heartbeat: at(".plinth", "heartbeat.json"),
     runLogs: at(".plinth", "log"),

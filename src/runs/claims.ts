@@ -70,10 +70,57 @@ async function dropFolder(effects: DurableEffects, folder: string): Promise<void
   await effects.disk.removeFolder(folder);
 }
 
-/** Ends a claim whose log is done. */
-export async function finishClaim(effects: DurableEffects, { path, folder }: Claim): Promise<void> {
-  await effects.disk.remove(path);
-  await dropFolder(effects, folder);
+/** A file whose claim has ended: read and done, and kept for a while because somebody may still write to it. */
+export interface KeptClaim extends Pick<Claim, "folder" | "path" | "name" | "entry"> {
+  /** What of it was read. */
+  readonly size: number;
+  readonly modifiedMs: number;
+  /** Begin of the hash of what was read. */
+  readonly sha256: string;
+  readonly sinceMs: number;
+}
+const KEPT_HASH_DIGITS = 16;
+/** The name of the folder says what was read of the file in it, so that a later run knows as well. */
+const KEPT = /^\d{4}-\d{2}-\d{2}_\d{13}-\d{6}_(\d+)_(-?\d+)_(\d+)_([0-9a-f]{16})$/;
+
+/** Ends a claim whose log is done: the file goes aside. Cut off within, the claim is still there, or its empty folder. */
+export async function finishClaim(
+  effects: DurableEffects,
+  paths: WorkspacePaths,
+  claimed: Claim,
+  sha256: string,
+): Promise<void> {
+  const { size, modifiedMs } = claimed.entry;
+  const parts = [claimed.id, size, Math.floor(modifiedMs), effects.now(), sha256.slice(0, KEPT_HASH_DIGITS)];
+  const folder = join(paths.aside, parts.join("_"));
+  await effects.disk.makeFolder(folder);
+  await moveFile(effects, claimed.path, join(folder, claimed.name));
+  await dropFolder(effects, claimed.folder);
+}
+
+/** What lies aside, oldest first; folders that a crash left empty are removed. */
+export async function keptClaims(effects: DurableEffects, paths: WorkspacePaths): Promise<KeptClaim[]> {
+  const kept: KeptClaim[] = [];
+  if ((await effects.disk.look(paths.aside)) === null) return kept;
+  for (const id of [...(await effects.disk.names(paths.aside))].sort()) {
+    const [whole, size, modifiedMs, sinceMs, sha256 = ""] = KEPT.exec(id) ?? [];
+    if (whole === undefined) continue;
+    const folder = join(paths.aside, id);
+    const [entry] = await effects.disk.list(folder);
+    if (entry === undefined) await effects.disk.removeFolder(folder);
+    else
+      kept.push({
+        folder,
+        path: join(folder, entry.name),
+        name: entry.name,
+        entry,
+        size: Number(size),
+        modifiedMs: Number(modifiedMs),
+        sha256,
+        sinceMs: Number(sinceMs),
+      });
+  }
+  return kept;
 }
 
 /** Whether the file is still as it was when it was taken; a writer may have kept it open. */
@@ -83,7 +130,11 @@ export async function isUnchanged(effects: DurableEffects, { path, entry }: Clai
 }
 
 /** Puts a file back into the inbox, beside what may have come there under its name meanwhile. */
-export async function putBack(effects: DurableEffects, paths: WorkspacePaths, claimed: Claim): Promise<void> {
+export async function putBack(
+  effects: DurableEffects,
+  paths: WorkspacePaths,
+  claimed: Pick<Claim, "folder" | "path" | "name">,
+): Promise<void> {
   const name = await freeName(effects, paths.inbox, claimed.name);
   await moveFile(effects, claimed.path, join(paths.inbox, name));
   await effects.disk.removeFolder(claimed.folder);

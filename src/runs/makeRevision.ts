@@ -203,8 +203,8 @@ async function publish(round: RoundContext, work: ChainWork, report: SetupReport
 }
 
 /** Ends a claim; a file that somebody went on writing to is a new log. */
-async function finish({ effects, workspace }: RoundContext, { claimed }: ReadyLog): Promise<void> {
-  if (await isUnchanged(effects, claimed)) await finishClaim(effects, claimed);
+async function finish({ effects, workspace }: RoundContext, { claimed, sha256 }: ReadyLog): Promise<void> {
+  if (await isUnchanged(effects, claimed)) await finishClaim(effects, workspace.paths, claimed, sha256);
   else await putBack(effects, workspace.paths, claimed);
 }
 

@@ -71,7 +71,7 @@ async function endKnown(round: RoundContext, claimed: Claim, file: WholeLog): Pr
     await effects.writeFile(archived, file.bytes);
     await effects.disk.setReadOnly(archived);
   }
-  await finishClaim(effects, claimed);
+  await finishClaim(effects, workspace.paths, claimed, file.sha256);
   tally.duplicates++;
   await log.note(
     "duplicate",

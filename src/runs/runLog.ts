@@ -8,6 +8,7 @@ export type RunEvent =
   | "standing-by"
   | "recovered"
   | "duplicate"
+  | "grown"
   | "rejected"
   | "revision"
   | "adopted"

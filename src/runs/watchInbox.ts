@@ -6,6 +6,7 @@ import { claim, openClaims, putBack } from "./claims.ts";
 import type { RunContext, Tally } from "./context.ts";
 import { type InboxEvents, inboxEvents } from "./inboxEvents.ts";
 import { type InboxFiles, inboxFiles } from "./inboxFiles.ts";
+import { KeptAside } from "./keptAside.ts";
 import { NightClock } from "./nightClock.ts";
 import { isPassing, passingText } from "./passing.ts";
 import { Settling } from "./settling.ts";
@@ -44,7 +45,7 @@ export async function watchInbox(context: RunContext, tally: Tally, watching: Wa
         const left = await queue.round();
         if (failures > 0) await context.log.note("working-again", "It works again.");
         failures = 0;
-        if (left === 0 && watching.once) return;
+        if (left === 0 && watching.once && (await queue.lookAside()) === 0) return;
         if (!watching.once) await night.look();
         await context.beat("watching");
         await pause(context, events, left === 0 ? everyMs : SETTLING_MS);
@@ -53,6 +54,7 @@ export async function watchInbox(context: RunContext, tally: Tally, watching: Wa
       }
       if (!(await stillOurs(context, watching))) return;
     }
+    await queue.lookAside().catch(ignorePassing);
   } finally {
     await events?.close();
   }
@@ -64,15 +66,23 @@ class Queue {
   readonly #tally: Tally;
   readonly #settling = new Settling();
   readonly #troubles: ReadTroubles = new Map();
+  readonly #aside: KeptAside;
   #told = "";
   constructor(context: RunContext, tally: Tally) {
     this.#context = context;
     this.#tally = tally;
+    this.#aside = new KeptAside(context);
+  }
+
+  /** What grew while it lay aside goes back into the inbox now, if only for the next run. How many files. */
+  lookAside(): Promise<number> {
+    return this.#aside.look(true);
   }
 
   /** How many files are still to be done. */
   async round(): Promise<number> {
     const { effects, workspace, signal } = this.#context;
+    await this.#aside.look();
     const found = await inboxFiles(effects, workspace.paths, workspace.settings);
     await this.#tellLeft(found);
     const { ready, waiting } = this.#settling.look(found.files, effects.ticks());
