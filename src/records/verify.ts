@@ -67,7 +67,7 @@ export function verifyReport(stored: SetupReport, logs: readonly LogFile[] = [])
     if ("because" in file) return file;
     files.push(file);
   }
-  const wrong = wrongEntry(stored);
+  const wrong = wrongRevision(stored) ?? wrongEntry(stored);
   if (wrong !== null) return refused(wrong);
   const fresh = recompute(stored, files);
   if ("because" in fresh) return fresh;
@@ -96,8 +96,8 @@ function recompute(stored: SetupReport, files: readonly LogFile[]): SetupReport 
     const { text, name, sha256 } = stored.plan;
     const read = planFromText({ text, name: `${name}.yaml`, sha256 });
     // The units and language of the page are the reader's choice, not part of the plan's meaning.
-    const { show, showAlso = null, language } = stored;
-    const plan = { ...read, show, showAlso, language };
+    const page = { show: stored.show, showAlso: stored.showAlso ?? null, language: stored.language };
+    const plan = { ...read, ...page };
     const { reports, rejected } = makeReports(files, {
       plan,
       issued: stored.report.issued,
@@ -122,6 +122,20 @@ function recompute(stored: SetupReport, files: readonly LogFile[]): SetupReport 
     if (error instanceof Trouble) return refused(`the enclosed plan is not understood: ${error.message}`);
     throw error;
   }
+}
+
+/** A first revision replaces nothing; a later one says which it replaces. */
+function wrongRevision({ report }: SetupReport): string | null {
+  const { revision, replaces } = report;
+  if (!Number.isInteger(revision) || revision < 1) return `${show(revision)} is no number of a revision`;
+  if (revision === 1)
+    return replaces === null
+      ? null
+      : `revision 1 states that it replaces ${show(replaces)}: a first one replaces none`;
+  const isEarlier = Number.isInteger(replaces) && Number(replaces) >= 1 && Number(replaces) < revision;
+  return isEarlier
+    ? null
+    : `revision ${revision} states ${show(replaces)} as the one that it replaces: it must name an earlier one`;
 }
 
 /** What quality said cannot be computed again; that its words are those it was noted with can be seen. */
@@ -184,10 +198,11 @@ function looseDifference(stored: SetupReport, fresh: SetupReport): Difference | 
   return firstDifference(facts(stored), facts(fresh), OTHER_VERSION_RELATIVE);
 }
 
+const show = (value: unknown): string =>
+  value === undefined ? "nothing" : (JSON.stringify(value)?.slice(0, 120) ?? "nothing");
+
 /** A sentence that names the log, plan, characteristic or verdict rather than a path in the JSON. */
 function wordDifference(stored: SetupReport, difference: Difference): string {
-  const show = (value: unknown): string =>
-    value === undefined ? "nothing" : (JSON.stringify(value)?.slice(0, 120) ?? "nothing");
   const what = `${show(difference.stored)} is stated, ${show(difference.fresh)} follows from the logs and the plan`;
   const entry = /^(characteristics|advice|signOffs|logs)\[(\d+)\]\.?(.*)$/.exec(difference.path);
   if (entry === null) return `${difference.path}: ${what}`;

@@ -8,6 +8,7 @@ import { workspaceChecks } from "../../src/cli/commands/workspaceChecks.ts";
 import { exitCodeOf, wordError } from "../../src/cli/errors.ts";
 import { styleFor, table, wrap } from "../../src/cli/output.ts";
 import { openLedger } from "../../src/records/ledger/openLedger.ts";
+import { writtenReport } from "../records/writtenReport.ts";
 import { PLAN } from "./badInputs.ts";
 import { openProgram } from "./plinth.ts";
 
@@ -37,6 +38,7 @@ describe("a void report", () => {
     const noted = ["note", path, "--kind", "void", "--who", "Shift lead", "--why", "Wrong part"];
     expect(await plinth.run(noted)).toMatchObject({ code: 0 });
     const { code, out } = await plinth.run(["verify", path]);
+    expect(out).toMatch(/ ACCEPTED {3}-17_\S+ r1: pass, job -17 {2}\(/);
     expect([code, out]).toEqual([0, expect.stringMatching(/BUT IT IS VOID \(Shift lead, .*: Wrong part\)/)]);
     const night = await plinth.run(["nightly", "--workspace", root]);
     expect(night.out).toMatch(/-17_\S* r1 {2}.*\[void/);
@@ -103,6 +105,38 @@ describe("a watcher", () => {
 });
 
 describe("verify", () => {
+  it("names what it verified, says what it did not compute, and refuses a revision that does not say what it replaces", async () => {
+    const folder = plinth.folder();
+    const first = writtenReport(folder, { name: "FIRST", height: 0.001, revision: 1 });
+    const next = writtenReport(folder, { name: "NEXT", height: 0.02, revision: 2, header: { job: "" } });
+    const { code, out } = await plinth.run(["verify", first]);
+    expect([code, out]).toEqual([
+      0,
+      expect.stringContaining(` ACCEPTED   K-1_10_seat r1: pass, job K-1  (${first})`),
+    ]);
+    expect(out).toContain("the time of issue and the pictures on the page are not recomputed");
+    expect((await plinth.run(["verify", next])).out).toContain(" ACCEPTED   no-job_10_seat r2: fail  (");
+    expect(JSON.parse((await plinth.run(["verify", next, "--json"])).out)).toMatchObject({
+      accepted: true,
+      report: { id: "no-job_10_seat", revision: 2, verdict: "fail", job: null },
+    });
+    for (const [path, from, to, words] of [
+      [
+        first,
+        '"replaces": null',
+        '"replaces": 1',
+        /revision 1 states that it replaces 1: a first one replaces none/,
+      ],
+      [next, '"replaces": 1', '"replaces": null', /revision 2 states null as the one that it replaces/],
+      [next, '"replaces": 1', '"replaces": 2', /revision 2 states 2 as the one that it replaces/],
+      [next, '"revision": 2', '"revision": "2"', /"2" is no number of a revision/],
+    ] as const) {
+      const text = readFileSync(path, "utf8");
+      writeFileSync(join(folder, "changed.json"), text.replace(from, to));
+      const changed = await plinth.run(["verify", join(folder, "changed.json")]);
+      expect([changed.code, changed.out]).toEqual([3, expect.stringMatching(words)]);
+    }
+  });
   it("says of a page or a table that it is none of the files it can verify", async () => {
     const folder = plinth.folder();
     const page = join(folder, "page.html");

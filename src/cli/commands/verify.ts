@@ -37,7 +37,13 @@ export async function verify(path: string, options: VerifyOptions): Promise<void
   if (options.json)
     print(
       JSON.stringify(
-        { file: path, sha256: sha256Of(bytes), accepted: result.ok, because: sentences },
+        {
+          file: path,
+          sha256: sha256Of(bytes),
+          accepted: result.ok,
+          report: result.ok === true ? factsOf(result.fresh) : null,
+          because: sentences,
+        },
         null,
         1,
       ),
@@ -45,11 +51,26 @@ export async function verify(path: string, options: VerifyOptions): Promise<void
   else if (!options.quiet || result.ok !== true) {
     const { inverse } = printStyle();
     const lines = [...sentences.map((sentence) => `  ${sentence}`), `  SHA-256 ${sha256Of(bytes)}`];
-    if (result.ok === true)
-      lines.push("  This proves that report, logs and plan belong together, not who made them.");
-    print([`${inverse(` ${word} `)}  ${safe(path)}`, safe(lines.join("\n"))].join("\n"));
+    if (result.ok === true) lines.push(NOT_PROVED);
+    const what = result.ok === true ? `${factsInWords(result.fresh)}  (${path})` : path;
+    print([`${inverse(` ${word} `)}  ${safe(what)}`, safe(lines.join("\n"))].join("\n"));
   }
   process.exitCode = result.ok === true ? EXIT.done : result.ok === null ? EXIT.unreachable : EXIT.rejected;
+}
+
+const NOT_PROVED =
+  "  This proves that report, logs and plan belong together, not who made them; the time of issue and the pictures on the page are not recomputed.";
+
+/** Which report it is that was accepted: a file may bear any name. */
+const factsOf = ({ report: { id, revision }, verdict, setup }: SetupReport) => ({
+  id,
+  revision,
+  verdict,
+  job: setup.job?.trim() || null,
+});
+function factsInWords(report: SetupReport): string {
+  const { id, revision, verdict, job } = factsOf(report);
+  return `${id} r${revision}: ${verdict}${job === null ? "" : `, job ${job}`}`;
 }
 
 /** An accepted file whose name stands in a job record must have the hash that the record states. */
