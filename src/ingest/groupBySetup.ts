@@ -1,6 +1,6 @@
 import type { SaidFinding } from "../model/finding.ts";
 import type { UnderstoodLog } from "../model/measurement.ts";
-import { say } from "../model/say.ts";
+import { type Said, say } from "../model/say.ts";
 import { listed, quotable } from "./notebook.ts";
 import { differingKey, IDENTITY_KEYS, type Identity, identityOf } from "./setupIdentity.ts";
 
@@ -19,10 +19,14 @@ interface Growing {
 }
 
 /**
- * Logs of one run by setup. What two logs state differently keeps them apart; a log that leaves a key out joins the
- * only setup it can belong to, with a warning where it states no job. Groups and logs keep the order given.
+ * Logs by setup. What two logs state differently keeps them apart; a log that leaves a key out joins the
+ * only setup it can belong to, with a warning where it states no job or came later. Groups and logs keep the order given.
+ * @param earlier hashes of logs that stood in a report already when the others came
  */
-export function groupBySetup(logs: readonly UnderstoodLog[]): readonly SetupGroup[] {
+export function groupBySetup(
+  logs: readonly UnderstoodLog[],
+  earlier: ReadonlySet<string> = new Set(),
+): readonly SetupGroup[] {
   const identities = logs.map((log) => identityOf(log.record));
   const stated = (at: number): number => Object.keys(identities[at] ?? {}).length;
   const order = logs.map((_, at) => at).sort((one, other) => stated(other) - stated(one) || one - other);
@@ -42,7 +46,7 @@ export function groupBySetup(logs: readonly UnderstoodLog[]): readonly SetupGrou
   }
   for (const group of groups) {
     group.members.sort((one, other) => one - other);
-    const joined = joinedFinding(group, logs, identities);
+    const joined = joinedFinding(group, { logs, identities, earlier });
     if (joined !== null) group.findings.push(joined);
   }
   return groups
@@ -77,49 +81,90 @@ function undecidable(
   };
 }
 
-/** What the members of a group leave out and therefore share only because they came together. */
-function joinedFinding(
-  { members }: Growing,
-  logs: readonly UnderstoodLog[],
-  identities: readonly Identity[],
-): SaidFinding | null {
+interface Came {
+  readonly logs: readonly UnderstoodLog[];
+  readonly identities: readonly Identity[];
+  readonly earlier: ReadonlySet<string>;
+}
+/** What the members of a group leave out and therefore share only because they came together, or one after the other. */
+function joinedFinding({ members }: Growing, { logs, identities, earlier }: Came): SaidFinding | null {
   if (members.length < 2) return null;
   const missing = IDENTITY_KEYS.filter((key) => {
     const without = members.filter((at) => identities[at]?.[key] === undefined).length;
     // A key that nobody states is no question unless it is what names the setup.
     return without > 0 && (without < members.length || key === "job");
   });
-  const named = (at: number): string => quotable(logs[at]?.record.name ?? "");
   const joined = members.filter((at) => missing.some((key) => identities[at]?.[key] === undefined));
-  if (joined.length === 0) {
-    if (members.every((at) => identities[at]?.setup !== undefined)) return null;
+  if (joined.length === 0 && members.every((at) => identities[at]?.setup !== undefined)) return null;
+  const named = (some: readonly number[]): string =>
+    listed(some.map((at) => quotable(logs[at]?.record.name ?? "")));
+  const before = members.filter((at) => earlier.has(logs[at]?.record.sha256 ?? ""));
+  const later = members.filter((at) => !before.includes(at));
+  const values = { logs: named(joined.length === 0 ? members : joined), missing: missing.join(", ") };
+  if (before.length > 0 && later.length > 0)
     return {
-      level: "note",
+      level: "warning",
       code: "joined-logs",
-      text: say(
-        "{logs} state the same job and no setup number; they were joined because they came together",
-        {
-          logs: listed(members.map(named)),
-        },
-      ),
+      text: joinedLater({ ...values, earlier: named(before), later: named(later) }, joined.length),
     };
-  }
   const others = members.filter((at) => !joined.includes(at));
-  const why = missing.join(", ");
   const identifying = missing.some((key) => key === "job" || key === "setup" || key === "serial");
   return {
     level: identifying ? "warning" : "note",
     code: "joined-logs",
-    text:
-      others.length === 0
-        ? say("{logs} do not state {missing}; they were joined because they came together", {
-            logs: listed(joined.map(named)),
-            missing: why,
-          })
-        : say("{logs} do not state {missing}; they were joined to {others} because they came together", {
-            logs: listed(joined.map(named)),
-            missing: why,
-            others: listed(others.map(named)),
-          }),
+    text: joinedTogether({ ...values, others: named(others) }, joined.length, others.length),
   };
+}
+
+/** Logs that came when others stood in a report already: they did not come together, so that is no reason. */
+function joinedLater(
+  { logs, missing, earlier, later }: Record<Names | "earlier" | "later", string>,
+  count: number,
+): Said {
+  if (count === 0)
+    return say(
+      "{later} came later and joined the report of {earlier}; they state the same job and no setup number",
+      {
+        later,
+        earlier,
+      },
+    );
+  const values = { later, earlier, logs, missing };
+  return count === 1
+    ? say(
+        "{later} came later and joined the report of {earlier}, although {logs} does not state {missing}",
+        values,
+      )
+    : say(
+        "{later} came later and joined the report of {earlier}, although {logs} do not state {missing}",
+        values,
+      );
+}
+type Names = "logs" | "missing";
+
+function joinedTogether(
+  { logs, missing, others }: Record<Names | "others", string>,
+  count: number,
+  otherCount: number,
+): Said {
+  if (count === 0)
+    return say("{logs} state the same job and no setup number; they were joined because they came together", {
+      logs,
+    });
+  if (otherCount === 0)
+    return say("{logs} do not state {missing}; they were joined because they came together", {
+      logs,
+      missing,
+    });
+  return count === 1
+    ? say("{logs} does not state {missing}; it was joined to {others} because they came together", {
+        logs,
+        missing,
+        others,
+      })
+    : say("{logs} do not state {missing}; they were joined to {others} because they came together", {
+        logs,
+        missing,
+        others,
+      });
 }

@@ -92,6 +92,8 @@ export interface ReportLog<Text = string> {
   /** The exact text, or `gzip` (base64) for a log that is not UTF-8 or over 1 MB; neither above 8 MB. */
   readonly text?: string;
   readonly gzip?: string;
+  /** The log stood in an earlier revision already when others of this report came. */
+  readonly earlier?: true;
 }
 
 export interface ReportInstrument {

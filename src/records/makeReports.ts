@@ -26,6 +26,8 @@ export interface MakeOptions {
   /** ISO 8601. */
   readonly issued: string;
   readonly history?: readonly HistoryValue[];
+  /** Hashes of logs that stood in an earlier revision already. */
+  readonly earlier?: ReadonlySet<string>;
   /** Whether the logs themselves go into the record (default): not for an answer that is shown and forgotten. */
   readonly enclose?: boolean;
 }
@@ -63,7 +65,11 @@ function inWork(
   logs: readonly (UnderstoodLog | RejectedLog)[],
   options: MakeOptions,
 ): ReportsInWork {
-  const groups = groupBySetup(logs.filter((log) => log.ok));
+  const { earlier = new Set() } = options;
+  const groups = groupBySetup(
+    logs.filter((log) => log.ok),
+    earlier,
+  );
   const rejected = logs.filter((log) => !log.ok).map(rejectionOf);
   const { plan, issued, history } = options;
   function* reports(): Generator<SetupReport> {
@@ -78,7 +84,7 @@ function inWork(
       const report = finishReport(
         analyse({ set: merged.set, unabridged, plan, issued, ...(history && { history }) }),
       );
-      const apart = toldApart(report, ids);
+      const apart = withEarlier(toldApart(report, ids), earlier);
       ids.add(apart.report.id);
       yield options.enclose === false ? apart : withEnclosures(apart, files, group.logs, history ?? []);
     }
@@ -109,6 +115,12 @@ function toldApart(report: SetupReport, others: ReadonlySet<string>): SetupRepor
   if (!others.has(id)) return report;
   return { ...report, report: { ...report.report, id: furtherReportId(id, report.setup) } };
 }
+
+/** Which logs were there before the others, so that the record can be computed again. */
+const withEarlier = (report: SetupReport, earlier: ReadonlySet<string>): SetupReport => ({
+  ...report,
+  logs: report.logs.map((log) => (earlier.has(log.sha256) ? { ...log, earlier: true } : log)),
+});
 
 const rejectionOf = (log: RejectedLog): Rejection => ({ logs: [log.name], finding: log.finding });
 

@@ -102,6 +102,8 @@ function recompute(stored: SetupReport, files: readonly LogFile[]): SetupReport 
       plan,
       issued: stored.report.issued,
       history: stored.history ?? [],
+      // When each log came is the store's knowledge too.
+      earlier: new Set(stored.logs.filter((log) => log.earlier === true).map((log) => log.sha256)),
     });
     const [fresh] = reports;
     if (rejected.length > 0)

@@ -134,8 +134,14 @@ async function makeWith(
   const { ledger } = round;
   const history = await historyFor(ledger.tables, plan, work.keys, work.chain?.id ?? null);
   const issued = isoSeconds(round.runNow());
+  const earlier = new Set(old.map(({ sha256 }) => sha256));
   const attempt = (logs: readonly NewLog[]): SetupReport | string =>
-    oneReport([...withoutReplaced(old, logs), ...logs.map(({ file }) => file)], { plan, issued, history });
+    oneReport([...withoutReplaced(old, logs), ...logs.map(({ file }) => file)], {
+      plan,
+      issued,
+      history,
+      earlier,
+    });
   if (came.length === 0) return null;
   const whole = attempt(came);
   if (typeof whole !== "string") return { report: await named(round, work, whole), logs: came };

@@ -120,10 +120,7 @@ describe("logs by setup", () => {
     const groups = groupBySetup([log("a", { job: "J", setup: "1" }), log("b", {})]);
     expect(groups).toHaveLength(1);
     expect(texts(groups[0]!)).toEqual([
-      "warning joined-logs: b do not state job, setup; they were joined to a because they came together".replace(
-        "do not state",
-        "do not state",
-      ),
+      "warning joined-logs: b does not state job, setup; it was joined to a because they came together",
     ]);
     expect(texts(groupBySetup([log("a", {}), log("b", {}, "g,1,2,3\n")])[0]!)).toEqual([
       "warning joined-logs: a and b do not state job; they were joined because they came together",
@@ -137,6 +134,37 @@ describe("logs by setup", () => {
       groupBySetup([log("a", { job: "J", setup: "1" }), log("b", { job: "J", setup: "1" })])[0]?.findings,
     ).toEqual([]);
     expect(groupBySetup([log("a", {})])[0]?.findings).toEqual([]);
+  });
+  it("do not claim to have come together when they did not, and warn", () => {
+    const later = (logs: readonly UnderstoodLog[], ...earlier: string[]) =>
+      texts(
+        groupBySetup(
+          logs,
+          new Set(
+            logs
+              .map(({ record }) => record)
+              .filter(({ name }) => earlier.includes(name))
+              .map(({ sha256 }) => sha256),
+          ),
+        )[0]!,
+      );
+    const [a, b, c] = [
+      log("a", { job: "J" }),
+      log("b", { job: "J" }, "g,1,2,3\n"),
+      log("c", {}, "h,1,2,3\n"),
+    ];
+    expect(later([a, b], "a")).toEqual([
+      "warning joined-logs: b came later and joined the report of a; they state the same job and no setup number",
+    ]);
+    expect(later([a, b, c], "a", "b")).toEqual([
+      "warning joined-logs: c came later and joined the report of a and b, although c does not state job",
+    ]);
+    expect(later([a, c, log("d", {}, "i,1,2,3\n")], "c")).toEqual([
+      "warning joined-logs: a and d came later and joined the report of c, although c and d do not state job",
+    ]);
+    expect(later([a, b], "a", "b")).toEqual([expect.stringMatching(/^note .*came together$/)]);
+    const numbered = [log("a", { job: "J", setup: "1" }), log("b", { job: "J", setup: "1" }, "g,1,2,3\n")];
+    expect(later(numbered, "a")).toEqual([]);
   });
   it("leave alone what could belong to two setups", () => {
     const groups = groupBySetup([

@@ -55,6 +55,14 @@ describe("logs become reports", () => {
     const second = await reportOf(root, "J-1_10_seat_r2.json");
     const third = await reportOf(root, "J-1_10_seat_r3.json");
     expect(second.logs.map((log) => log.name)).toEqual(["a.csv", "b.csv"]);
+    // They did not come together, and the report does not say so; it verifies all the same (expectWhole).
+    expect(second.findings).toContainEqual(
+      expect.objectContaining({
+        level: "warning",
+        code: "joined-logs",
+        text: "b.csv came later and joined the report of a.csv; they state the same job and no setup number",
+      }),
+    );
     expect(third.report).toMatchObject({ revision: 3, replaces: 2 });
     expect(third.logs.map((log) => log.name).sort()).toEqual(["a.csv", "b.csv"]);
     expect(third.features["face-0"]?.center?.[2]).toBeCloseTo(1, 2);

@@ -14,8 +14,16 @@ export const deLogs = {
     "{logs:list} nennen denselben Auftrag und keine Nummer der Aufspannung; sie wurden zusammengelegt, weil sie zusammen kamen",
   "{logs} do not state {missing}; they were joined because they came together":
     "{logs:list}: {missing} ist nicht angegeben; zusammengelegt, weil sie zusammen kamen",
+  "{logs} does not state {missing}; it was joined to {others} because they came together":
+    "{logs:list}: {missing} ist nicht angegeben; mit {others:list} zusammengelegt, weil sie zusammen kamen",
   "{logs} do not state {missing}; they were joined to {others} because they came together":
     "{logs:list}: {missing} ist nicht angegeben; mit {others:list} zusammengelegt, weil sie zusammen kamen",
+  "{later} came later and joined the report of {earlier}; they state the same job and no setup number":
+    "zum Bericht mit {earlier:list} kam später hinzu: {later:list}; sie nennen denselben Auftrag und keine Nummer der Aufspannung",
+  "{later} came later and joined the report of {earlier}, although {logs} does not state {missing}":
+    "zum Bericht mit {earlier:list} kam später hinzu: {later:list}; in {logs:list} ist {missing} nicht angegeben",
+  "{later} came later and joined the report of {earlier}, although {logs} do not state {missing}":
+    "zum Bericht mit {earlier:list} kam später hinzu: {later:list}; in {logs:list} ist {missing} nicht angegeben",
   "the header key {key} holds control characters; each was replaced by a blank":
     "der Kopfeintrag {key} enthält Steuerzeichen; jedes wurde durch ein Leerzeichen ersetzt",
   "{key}: {value} stands below the first row and was not read as a header line":
