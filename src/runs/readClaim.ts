@@ -73,14 +73,16 @@ async function endKnown(round: RoundContext, claimed: Claim, file: WholeLog): Pr
   }
   await finishClaim(effects, workspace.paths, claimed, file.sha256);
   tally.duplicates++;
+  const { name, reportId, replacedIn } = known;
+  // Bytes that are known make no revision, also where that is not what was meant: whoever dropped them must hear how to get one.
+  const todo =
+    replacedIn === null
+      ? "nothing to do"
+      : `no revision made. But ${reportId} r${replacedIn} uses another log in its place, dropped later as ${name}; to use this one again, add a line such as "# note: counts again" to its header and drop it as ${name}`;
   await log.note(
     "duplicate",
-    `${file.name}: the same bytes are known as ${known.name} in ${known.reportId}; removed from the inbox, nothing to do.`,
-    {
-      name: file.name,
-      sha256: file.sha256,
-      report: known.reportId,
-    },
+    `${file.name}: the same bytes are known as ${name} in ${reportId}; removed from the inbox, ${todo}.`,
+    { name: file.name, sha256: file.sha256, report: reportId, replacedIn },
   );
   return true;
 }

@@ -81,6 +81,30 @@ describe("logs become reports", () => {
     expect(await expectWhole(root, [faceLog()])).toEqual({ revisions: 1 });
   });
 
+  it("says of known bytes that another log has replaced how they count again, and that way works", async () => {
+    const root = await makeWorkspace();
+    const [right, wrong] = [faceLog(), faceLog({ height: 2 })];
+    for (const text of [right, wrong]) {
+      await drop(root, "a.csv", text);
+      await drain(root);
+    }
+    await drop(root, "a.csv", right);
+    const again = await drain(root);
+    expect(again).toMatchObject({ accepted: 0, duplicates: 1, reports: [] });
+    expect(again.told.join("\n")).toContain(
+      'a.csv: the same bytes are known as a.csv in J-1_10_seat; removed from the inbox, no revision made. But J-1_10_seat r2 uses another log in its place, dropped later as a.csv; to use this one again, add a line such as "# note: counts again" to its header and drop it as a.csv.',
+    );
+    await drop(root, "a.csv", wrong);
+    expect((await drain(root)).told.join("\n")).toContain("removed from the inbox, nothing to do.");
+    const marked = `# note: counts again\n${right}`;
+    await drop(root, "a.csv", marked);
+    await drain(root);
+    const { logs, features } = await reportOf(root, "J-1_10_seat_r3.json");
+    expect(logs.map(({ name, rows }) => [name, rows])).toEqual([["a.csv", 9]]);
+    expect(features["face-0"]?.center?.[2]).toBeCloseTo(0, 2);
+    await expectWhole(root, [right, wrong, marked]);
+  });
+
   it("counts the same bytes under two names dropped together once", async () => {
     const root = await makeWorkspace();
     await drop(root, "a.csv", faceLog());

@@ -72,18 +72,31 @@ export function currentLogs(tables: Kysely<Tables>, setupId: number): Promise<Ch
     .execute();
 }
 
+/** Where a log went that was accepted. */
+export interface KnownLog {
+  readonly name: string;
+  readonly reportId: string;
+  readonly archived: string;
+  /** The newest revision of its chain where that uses another log of the name in its place; else null. */
+  readonly replacedIn: number | null;
+}
+
 /** Where a log went, by the hash of its bytes; null when it was never accepted. */
-export async function knownLog(
-  tables: Kysely<Tables>,
-  sha256: string,
-): Promise<{ readonly name: string; readonly reportId: string; readonly archived: string } | null> {
+export async function knownLog(tables: Kysely<Tables>, sha256: string): Promise<KnownLog | null> {
   const row = await tables
     .selectFrom("log")
     .innerJoin("setup", "setup.id", "log.setup_id")
-    .select(["log.name", "setup.report_id as reportId", "log.archived"])
+    .select(["log.name", "setup.report_id as reportId", "log.archived", "log.current", "log.setup_id"])
     .where("log.sha256", "=", sha256)
     .executeTakeFirst();
-  return row ?? null;
+  if (row === undefined) return null;
+  const { name, reportId, archived, current, setup_id } = row;
+  return {
+    name,
+    reportId,
+    archived,
+    replacedIn: current === 1 ? null : await lastRevision(tables, setup_id),
+  };
 }
 
 /** Whether a revision is in the ledger, by its path in the workspace without ending. */
