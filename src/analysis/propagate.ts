@@ -69,6 +69,55 @@ export function propagate(
   return { value, sources, known };
 }
 
+/**
+ * As `propagate`, for one quantity that may have a kink where it is called (mm or radians): the width of a zone is least
+ * where face and datum agree, so that its derivative there is zero although every turn of the datum widens it. The fit is
+ * moved by its own scatter along independent directions (the columns of the Cholesky factor of its covariance), both ways,
+ * and the larger change counts: then the share does not jump where the quantity comes to the kink.
+ * Source: JCGM 100:2008, 5.1.3 note 2 (changes by the uncertainty itself in place of derivatives); the larger of both: own.
+ * @example propagateKinked([datum], (at) => width(at(datum).direction))
+ */
+export function propagateKinked(
+  features: readonly FittedFeature[],
+  quantity: (at: GeometryOf) => number,
+): Propagated {
+  const value = quantity(changed(null, null));
+  const sources: Source[] = [];
+  let known = true;
+  for (const feature of measuredFeatures(features)) {
+    const { at, covariance } = feature.parameters;
+    const { sigmaMm, degreesOfFreedom } = feature.scale;
+    // Where the scatter is nil or not known, a small step tells whether the feature matters at all.
+    const scatter = sigmaMm !== null && sigmaMm > 0 ? sigmaMm : 1e-4;
+    const changes = choleskyColumns(covariance).map((column) => {
+      const moved = (by: number) => quantity(changed(feature, at(column.map((entry) => by * entry))));
+      return Math.max(Math.abs(moved(scatter) - value), Math.abs(moved(-scatter) - value)) / scatter;
+    });
+    const perUnit = changes.reduce((total, change) => total + change * change, 0);
+    if (perUnit === 0) continue;
+    if (sigmaMm === null) known = false;
+    else sources.push({ covariance: [[perUnit * sigmaMm * sigmaMm]], degreesOfFreedom });
+  }
+  return { value: [value], sources, known };
+}
+
+/** Columns of a lower triangular L with L L^T = matrix; a direction without scatter gives a column of zeros. */
+function choleskyColumns(matrix: readonly (readonly number[])[]): readonly (readonly number[])[] {
+  const rest = matrix.map((row) => [...row]);
+  return matrix.map((_, j) => {
+    const pivot = rest[j]![j]!;
+    // What rounding leaves of a parameter that hangs wholly on those before it is no scatter.
+    if (!(pivot > 1e-12 * matrix[j]![j]!)) return matrix.map(() => 0);
+    const column = rest.map((row, i) => (i < j ? 0 : row[j]! / Math.sqrt(pivot)));
+    rest.forEach((row, i) => {
+      column.forEach((entry, k) => {
+        row[k]! -= column[i]! * entry;
+      });
+    });
+    return column;
+  });
+}
+
 /** Derivatives of the components by each parameter of one feature's fit. */
 function derivatives(
   feature: FittedFeature,

@@ -4,9 +4,11 @@ import { describe, expect, it } from "vitest";
 import { type SeededNoise, seededNoise } from "../../src/math/seededNoise.ts";
 import { add, basis, scale, unit, type Vec3 } from "../../src/math/vector.ts";
 import type { MeasuredFeature } from "../../src/model/measurement.ts";
-import { onlyCharacteristic, PROBE, planOf, range, rimSweep, touched, traverse } from "./setting.ts";
+import { grid, onlyCharacteristic, planOf, range, rimSweep, touched, traverse } from "./setting.ts";
 
 const SIGMA = 0.001;
+/** Standard deviation of a reading with the rough gauge. */
+const ROUGH = 0.005;
 const RUNS = 600;
 
 interface Trial {
@@ -46,7 +48,16 @@ const rod = (noise: SeededNoise, center: Vec3, axis: Vec3, radius: number, rings
     ringPoints(noise, add(center, scale(axis, (i - (rings - 1) / 2) * 25)), axis, radius, each),
   );
 
-const FEATURES = `${PROBE}features:
+/** A face touched with the rough gauge on a grid of three by three, 200 mm wide. */
+const roughFace = (noise: SeededNoise): MeasuredFeature =>
+  touched(
+    "a",
+    grid(3, 100, () => ROUGH * noise.normal()),
+    { instrument: "rough" },
+  );
+
+const FEATURES = `instruments: {probe: {uncertainty: 0.001 mm}, rough: {uncertainty: 0.005 mm}}
+features:
   a: {fit: plane, normal: [0, 0, 1]}
   b: {fit: plane, normal: [0, 0, 1]}
   side: {fit: plane, normal: [1, 0, 0]}
@@ -378,6 +389,23 @@ const SIMULATIONS: readonly Simulation[] = [
       };
     },
   },
+  ...(
+    [
+      ["parallelism", "b", (x: number, y: number): Vec3 => [x, y, 30]],
+      ["perpendicularity", "side", (x: number, y: number): Vec3 => [90, x, y]],
+    ] as const
+  ).map(([kind, of, place]) => ({
+    name: `${kind} of a fine face to a datum touched with a rough gauge`,
+    plan: plan(`kind: ${kind}, of: ${of}, to: a, max: 1 mm`),
+    trial(noise: SeededNoise): Trial {
+      const lean = [0, 0.002, 0.03][noise.below(3)]!;
+      const places = grid(3, 100, () => 0).map(([x, y]): Vec3 => {
+        const [at, along] = [place(x, y), (lean * y) / 200 + SIGMA * noise.normal()];
+        return kind === "parallelism" ? [at[0], at[1], at[2] + along] : [at[0] + along, at[1], at[2]];
+      });
+      return { features: [roughFace(noise), touched(of, places)], truth: lean };
+    },
+  })),
 ];
 
 describe("the uncertainty holds the truth in 90 to 99.5 % of simulated parts", () => {

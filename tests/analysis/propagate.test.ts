@@ -2,7 +2,7 @@
 import { describe, expect, it } from "vitest";
 import type { FittedFeature } from "../../src/analysis/fittedFeature.ts";
 import { fitFeatures } from "../../src/analysis/fitting/fitFeatures.ts";
-import { type GeometryOf, propagate } from "../../src/analysis/propagate.ts";
+import { type GeometryOf, propagate, propagateKinked } from "../../src/analysis/propagate.ts";
 import {
   uncertaintyOfForm,
   uncertaintyOfLength,
@@ -11,7 +11,7 @@ import {
 } from "../../src/analysis/uncertainty.ts";
 import { seededNoise } from "../../src/math/seededNoise.ts";
 import { dot, scale, subtract, type Vec3 } from "../../src/math/vector.ts";
-import { grid, PROBE, planOf, range, ring, setOf, touched } from "./setting.ts";
+import { grid, onlyCharacteristic, PROBE, planOf, range, ring, setOf, touched } from "./setting.ts";
 
 const SIGMA = 0.001;
 const PLAN = planOf(`${PROBE}features:
@@ -154,4 +154,50 @@ describe("propagation by hand", () => {
     expect(uncertaintyOfForm({ ...hold, value: 0.1, readingMm: null })).toBeNull();
     expect(zoneOfChance(3, 2)).toBe(0);
   });
+});
+
+describe("a quantity with a kink", () => {
+  const face = fitFeatures(setOf([touched("face", PLACES.face!)]), PLAN).feature("face");
+  if (!face.ok) throw new Error("the face was not fitted");
+  const slope = (at: GeometryOf) => -at(face).direction![0] / at(face).direction![2];
+  const shareOf = (kink: number): number =>
+    propagateKinked([face], (at) => Math.abs(slope(at) - kink)).sources[0]!.covariance[0]![0]!;
+  const smooth = propagate([face], (at) => [slope(at)]).sources[0]!.covariance[0]![0]!;
+
+  it("has the whole share of its feature at the kink, and beside it", () => {
+    const here = slope(() => face.geometry);
+    for (const off of [0, 1e-9, 1e-6, 1e-3]) expect(shareOf(here + off) / smooth).toBeCloseTo(1, 4);
+    const central = propagate([face], (at) => [Math.abs(slope(at) - here)]).sources;
+    for (const { covariance } of central) expect(covariance[0]![0]! / smooth).toBeLessThan(1e-9);
+  });
+
+  it("leaves out a feature that does not matter, and knows where the scatter is not known", () => {
+    expect(propagateKinked([face], () => 1)).toEqual({ value: [1], sources: [], known: true });
+    const unknown = { ...face, scale: { ...face.scale, sigmaMm: null } };
+    expect(propagateKinked([unknown], () => 1).known).toBe(true);
+    expect(propagateKinked([unknown], (at) => Math.abs(at(unknown).direction![0])).known).toBe(false);
+  });
+
+  it.each(["parallelism", "perpendicularity"])(
+    "the uncertainty of a %s does not jump where face and datum agree",
+    (kind) => {
+      const plan = planOf(`${PROBE}features:
+  seat: {fit: plane, normal: [0, 0, 1]}
+  of: {fit: plane, normal: ${kind === "parallelism" ? "[0, 0, 1]" : "[1, 0, 0]"}}
+characteristics:
+  - {id: it, kind: ${kind}, of: of, to: seat, max: 0.01 mm}
+`);
+      // Two waves on the seat leave its fitted plane level to the last bit, and its slopes uncertain.
+      const seat = grid(3, 60, (x, y) => ((x === 0) === (y === 0) ? 0 : 0.012));
+      const stated = (lean: number) => {
+        const places = grid(3, 60, () => 0).map(
+          ([x, y]): Vec3 => (kind === "parallelism" ? [x, y, 100 + lean * y] : [80 + lean * y, x, y]),
+        );
+        return onlyCharacteristic(plan, [touched("seat", seat), touched("of", places)]);
+      };
+      const [level, leaning] = [stated(0), stated(1e-6)];
+      expect(level.verdict).toBe("undecided");
+      expect(level.uncertainty! / leaning.uncertainty!).toBeCloseTo(1, 2);
+    },
+  );
 });

@@ -7,7 +7,7 @@ import type { Evaluation, Operands } from "../characteristics/contract.ts";
 import type { AnalysisContext } from "../context.ts";
 import type { FittedFeature } from "../fittedFeature.ts";
 import { type DatumKind, datumOf } from "../fitting/datum.ts";
-import { propagate } from "../propagate.ts";
+import { propagate, propagateKinked } from "../propagate.ts";
 import { uncertaintyOfForm, uncertaintyOfLength } from "../uncertainty.ts";
 import { evaluation, measuredLength, noValue, pointsOf, travelTerm } from "./evaluation.ts";
 import { chanceRemark, noZone } from "./formValue.ts";
@@ -27,16 +27,16 @@ export interface FaceZone {
 
 /**
  * Orientation zone of a face against a datum plane. Its uncertainty is that of the points that hold the zone and of the
- * datum's slopes, the zone being computed anew for each small turn of the datum.
+ * datum's slopes, the zone being computed anew for turns of the datum by its own scatter.
  */
 export function faceZone(operands: Operands, context: AnalysisContext, words: FaceZone): Evaluation {
   const { of } = operands;
   const { feature: datum, remarks } = datumOf(operands.to ?? of, words.datum);
   const found = words.zone(of, datum.geometry.direction!);
   if (!found.ok) return noValue(operands, noZone(of.name, found.text));
-  const turned = propagate([datum], (at) => {
+  const turned = propagateKinked([datum], (at) => {
     const zone = words.zone(of, at(datum).direction!);
-    return [zone.ok ? zone.width : found.width];
+    return zone.ok ? zone.width : found.width;
   });
   return evaluation({
     value: found.width,
