@@ -17,18 +17,21 @@ export const expanded = ({ standard, coverage }: Uncertainty): number => standar
 
 /**
  * Uncertainty of a signed value: root of the sum of the sources' variances and of `extra` (standard uncertainties of other
- * causes, value's unit), degrees of freedom by Welch and Satterthwaite, coverage factor t at 95.45 %. Null when a source
- * is not known. Source: JCGM 100:2008, 5.1.2 and G.4.
+ * causes, value's unit), degrees of freedom by Welch and Satterthwaite, coverage factor t at 95.45 %. `bias` is how far the
+ * value lies off on the average although it stands uncorrected: the interval is wider by it. Null when a source is not
+ * known. Source: JCGM 100:2008, 5.1.2, G.4 and F.2.4.5.
  * @example uncertaintyOfSigned(propagate([bore], (at) => [at(bore).center[0]]))
  */
 export function uncertaintyOfSigned(
   { sources, known }: Propagated,
   extra: readonly number[] = [],
+  bias = 0,
 ): Uncertainty | null {
   if (!known) return null;
   const variances = sources.map(({ covariance }) => covariance[0]![0]!);
   const degreesOfFreedom = effectiveDegrees(variances, sources, extra);
-  return { standard: rootOf(variances, extra), degreesOfFreedom, coverage: coverageFactor(degreesOfFreedom) };
+  const coverage = coverageFactor(degreesOfFreedom);
+  return { standard: rootOf(variances, extra) + bias / coverage, degreesOfFreedom, coverage };
 }
 
 const rootOf = (variances: readonly number[], extra: readonly number[]): number =>

@@ -75,6 +75,48 @@ const plan = (entry: string) => `${FEATURES}  - {id: it, ${entry}}\n`;
 /** A small vector that is nil in a third of the trials and grows past the noise in the others. */
 const nearNil = (noise: SeededNoise): number => [0, 0.0007, 0.004][noise.below(3)]!;
 
+/** Lobes of a round, by the number of them and their height in mm: nil, and several times the noise. */
+const LOBES = [
+  [2, 0],
+  [2, 0.005],
+  [3, 0.015],
+] as const;
+
+/** A round in space whose touches lie off by lobes and by noise along the radius; `count` touches in `rings` rings. */
+function lobedRound(noise: SeededNoise, count: number, rings: number): { places: Vec3[]; lobes: number } {
+  const [number, lobes] = LOBES[noise.below(LOBES.length)]!;
+  const each = count / rings;
+  const places = range(count).map((i): Vec3 => {
+    const a = (2 * Math.PI * (i % each)) / each;
+    const r = 30 + (lobes / 2) * Math.cos(number * a) + SIGMA * noise.normal();
+    return [r * Math.cos(a), r * Math.sin(a), 20 * Math.floor(i / each)];
+  });
+  return { places, lobes };
+}
+
+/** Inscribed and circumscribed sizes: the touches stand on the highest and the lowest place of each lobe. */
+const SIZES: readonly Simulation[] = (["inscribed", "circumscribed"] as const).flatMap((size) =>
+  (
+    [
+      ["c", 12, 1, 200],
+      ["c", 48, 1, 200],
+      ["c", 192, 1, 200],
+      ["rod", 72, 3, 40],
+    ] as const
+  ).map(([of, count, rings, runs]) => ({
+    name: `${size} diameter of a round and of lobed rounds, ${count} touches in ${rings}`,
+    runs,
+    plan: plan(`kind: diameter, of: ${of}, size: ${size}, nominal: 60 mm, plus: 1 mm, minus: 1 mm`),
+    trial(noise: SeededNoise): Trial {
+      const { places, lobes } = lobedRound(noise, count, rings);
+      return {
+        features: [touched(of, places)],
+        truth: 60 + (size === "inscribed" ? -lobes : lobes),
+      };
+    },
+  })),
+);
+
 const SIMULATIONS: readonly Simulation[] = [
   {
     name: "tilt of a plane",
@@ -389,6 +431,7 @@ const SIMULATIONS: readonly Simulation[] = [
       };
     },
   },
+  ...SIZES,
   ...(
     [
       ["parallelism", "b", (x: number, y: number): Vec3 => [x, y, 30]],
@@ -421,6 +464,7 @@ describe("the uncertainty holds the truth in 90 to 99.5 % of simulated parts", (
       if (Math.abs(value - truth) <= uncertainty) inside++;
     }
     expect(inside / runs).toBeGreaterThanOrEqual(0.9);
-    expect(inside / runs).toBeLessThanOrEqual(0.995);
+    // That all of a few runs are inside says nothing.
+    if (runs >= 120) expect(inside / runs).toBeLessThanOrEqual(0.995);
   });
 });

@@ -1,3 +1,4 @@
+import { crowding } from "../../math/crowding.ts";
 import { once } from "../../model/once.ts";
 import { choice, optional } from "../../model/plan/fields.ts";
 import { type Said, say } from "../../model/say.ts";
@@ -61,20 +62,20 @@ function extreme(
   if (found === null)
     return noValue(operands, noZone(of.name, form.ok ? "This fit has no such size." : form.text));
   const reading = of.scale.statedMm ?? of.scale.sigmaMm;
-  const variance =
-    reading === null
-      ? 0
-      : (2 * reading) ** 2 * found.weights.reduce((total, weight) => total + weight * weight, 0);
+  // Of noisy touches on a good round the innermost, or outermost, holds: the size is off by chance, the more the more touches.
+  const side = { sign: size === "inscribed" ? -1 : 1, weights: found.weights } as const;
+  const radius = crowding(found.radii(), side, reading ?? 0);
   return sized(of, context, {
     value: found.size.diameter,
     uncertaintyFrom: (extra) =>
       uncertaintyOfSigned(
         {
           value: [found.size.diameter],
-          sources: [{ covariance: [[variance]], degreesOfFreedom: Number.POSITIVE_INFINITY }],
+          sources: [{ covariance: [[4 * radius.variance]], degreesOfFreedom: Number.POSITIVE_INFINITY }],
           known: reading !== null,
         },
         extra,
+        2 * radius.bias,
       ),
     method:
       size === "inscribed"

@@ -4,7 +4,7 @@ import { points3 } from "../../math/points.ts";
 import { add, dot, length, scale, subtract, unit, type Vec3 } from "../../math/vector.ts";
 import type { Geometry } from "../fittedFeature.ts";
 import { awayFromAxis } from "../fitting/touches.ts";
-import type { FitKind } from "./contract.ts";
+import { type FitKind, NO_FORM } from "./contract.ts";
 
 /**
  * Axis through the centres of features, from the first to the last: the line through two, the line of least squared
@@ -47,7 +47,7 @@ export const axis: FitKind = {
   },
   blindness: () => null,
   distance: ({ center, direction }, place) => length(awayFromAxis(center, direction!)(place)),
-  formOf: () => ({ ok: true, value: { zone: null, inscribed: null, circumscribed: null } }),
+  formOf: () => ({ ok: true, value: NO_FORM }),
 };
 
 /** The axis through centres that are known to determine one. Throws RangeError where they do not. */

@@ -7,6 +7,7 @@ import type { Support } from "../../math/zones/support.ts";
 import { zoneCircle } from "../../math/zones/zoneCircle.ts";
 import { say } from "../../model/say.ts";
 import { formZone, spreadOf } from "../fitting/formZone.ts";
+import { radiiAbout } from "../fitting/places.ts";
 import { provenBy } from "../fitting/provenBy.ts";
 import { awayFromAxis, movedRadially, roundSide } from "../fitting/touches.ts";
 import type { FitKind, HeldSize } from "./contract.ts";
@@ -87,6 +88,7 @@ export const circle: FitKind = {
         support: held.map(({ index }) => index),
       },
       weights: held.map(({ weight }) => weight),
+      radii: () => radiiAbout(flat, found.center),
     });
     const [inscribed, circumscribed] = [inscribedCircle(flat), circumscribedCircle(flat)];
     return {
@@ -99,6 +101,7 @@ export const circle: FitKind = {
           zone.outer,
           zone.inner,
         ),
+        places: (kind) => (kind === "minimum" ? radiiAbout(flat, zone.center) : residuals),
         inscribed: inscribed.ok ? size(inscribed, inscribed.inner) : null,
         circumscribed: circumscribed.ok ? size(circumscribed, circumscribed.outer) : null,
       },

@@ -38,14 +38,27 @@ export interface FitResult {
 /** Form and extreme sizes of a fitted feature, computed when asked for. */
 export interface FormResult {
   readonly zone: FormZone | null;
+  /** Place of each point across the zone, mm, rising to its upper or outer side; empty without a zone. */
+  readonly places: (zone: ZoneKind) => Float64Array;
   readonly inscribed: HeldSize | null;
   readonly circumscribed: HeldSize | null;
 }
+/** Nothing that could have a form. */
+export const NO_FORM: FormResult = {
+  zone: null,
+  places: () => new Float64Array(0),
+  inscribed: null,
+  circumscribed: null,
+};
 /** An extreme size with the share that each holding point has in its radius; shares sum to one. */
 export interface HeldSize {
   readonly size: RoundSize;
   readonly weights: readonly number[];
+  /** Distance of each point from the middle of that round, mm. */
+  readonly radii: () => Float64Array;
 }
+/** The least zone, or the one about the least-squares fit. */
+export type ZoneKind = "minimum" | "least-squares";
 /** A member of the features shelf: one fit. */
 export interface FitKind {
   readonly fit: FitName;

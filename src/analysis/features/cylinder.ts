@@ -1,5 +1,6 @@
 import { fitCylinder } from "../../math/fitCylinder.ts";
 import type { Outcome } from "../../math/outcome.ts";
+import type { Points3 } from "../../math/points.ts";
 import { add, basis, length, scale, unit } from "../../math/vector.ts";
 import {
   circumscribedCylinder,
@@ -9,6 +10,7 @@ import {
 } from "../../math/zones/zoneCylinder.ts";
 import { say } from "../../model/say.ts";
 import { formZone, spreadOf } from "../fitting/formZone.ts";
+import { radiiAboutAxis } from "../fitting/places.ts";
 import { provenBy } from "../fitting/provenBy.ts";
 import { awayFromAxis, movedRadially, roundSide } from "../fitting/touches.ts";
 import type { FitKind, HeldSize } from "./contract.ts";
@@ -80,14 +82,15 @@ export const cylinder: FitKind = {
           zone.outer,
           zone.inner,
         ),
-        inscribed: size(inscribedCylinder(points, start)),
-        circumscribed: size(circumscribedCylinder(points, start)),
+        places: (kind) => (kind === "minimum" ? radiiAboutAxis(points, zone) : residuals),
+        inscribed: size(points, inscribedCylinder(points, start)),
+        circumscribed: size(points, circumscribedCylinder(points, start)),
       },
     };
   },
 };
 
-const size = (found: Outcome<OneCylinder>): HeldSize | null =>
+const size = (points: Points3, found: Outcome<OneCylinder>): HeldSize | null =>
   found.ok
     ? {
         size: {
@@ -96,5 +99,6 @@ const size = (found: Outcome<OneCylinder>): HeldSize | null =>
           support: found.held.map(({ index }) => index),
         },
         weights: found.held.map(({ weight }) => weight),
+        radii: () => radiiAboutAxis(points, found),
       }
     : null;

@@ -9,7 +9,7 @@ import { formZone, spreadOf } from "../fitting/formZone.ts";
 import { heightOf, type LineFrame, scatterHeight, statedFrame } from "../fitting/lineFrame.ts";
 import { provenBy } from "../fitting/provenBy.ts";
 import { awayFromAxis, shifted, sideUnknown, statedSide } from "../fitting/touches.ts";
-import type { FitInput, FitKind, FitResult } from "./contract.ts";
+import type { FitInput, FitKind, FitResult, ZoneKind } from "./contract.ts";
 
 /**
  * Line of least squared orthogonal distances. A traverse, or a touched line whose plan names `along` and `height`, is
@@ -46,7 +46,9 @@ export const line: FitKind = {
       zone.upper,
       zone.lower,
     );
-    return { ok: true, value: { zone: value, inscribed: null, circumscribed: null } };
+    const places = (kind: ZoneKind) =>
+      kind === "minimum" ? flat.y.map((y, i) => flat.x[i]! * zone.normal[0] + y * zone.normal[1]) : flat.y;
+    return { ok: true, value: { zone: value, places, inscribed: null, circumscribed: null } };
   },
 };
 

@@ -3,9 +3,10 @@ import { add, basis, dot, scale, subtract, unit } from "../../math/vector.ts";
 import { zonePlane } from "../../math/zones/zonePlane.ts";
 import { say } from "../../model/say.ts";
 import { formZone, spreadOf } from "../fitting/formZone.ts";
+import { heightsAlong } from "../fitting/places.ts";
 import { provenBy } from "../fitting/provenBy.ts";
 import { shifted, statedSide } from "../fitting/touches.ts";
-import type { FitKind } from "./contract.ts";
+import type { FitKind, ZoneKind } from "./contract.ts";
 
 /**
  * Plane of least squared orthogonal distances. The normal points out of the material: the side of the touches, else of
@@ -69,6 +70,8 @@ export const plane: FitKind = {
       zone.upper,
       zone.lower,
     );
-    return { ok: true, value: { zone: value, inscribed: null, circumscribed: null } };
+    const places = (kind: ZoneKind) =>
+      kind === "minimum" ? heightsAlong(points, geometry.center, zone.normal) : residuals;
+    return { ok: true, value: { zone: value, places, inscribed: null, circumscribed: null } };
   },
 };

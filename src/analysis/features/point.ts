@@ -2,7 +2,7 @@ import { noResult } from "../../math/outcome.ts";
 import { centroid, type Points3 } from "../../math/points.ts";
 import { add, dot, length, scale, subtract, type Vec3 } from "../../math/vector.ts";
 import { shifted, sideUnknown, statedSide } from "../fitting/touches.ts";
-import type { FitKind } from "./contract.ts";
+import { type FitKind, NO_FORM } from "./contract.ts";
 
 /**
  * A place: the mean of its readings. A ball centre is moved by the ball's radius against the touch direction or the plan's
@@ -52,7 +52,7 @@ export const point: FitKind = {
   },
   blindness: () => null,
   distance: ({ center }, place) => length(subtract(place, center)),
-  formOf: () => ({ ok: true, value: { zone: null, inscribed: null, circumscribed: null } }),
+  formOf: () => ({ ok: true, value: NO_FORM }),
 };
 
 function deviations(points: Points3, center: Vec3, side: Vec3 | null): Float64Array {

@@ -1,10 +1,12 @@
 import { fitSphere } from "../../math/fitSphere.ts";
 import type { Outcome } from "../../math/outcome.ts";
+import type { Points3 } from "../../math/points.ts";
 import { add, length, subtract } from "../../math/vector.ts";
 import { circumscribedSphere } from "../../math/zones/circumscribedSphere.ts";
 import { inscribedSphere, type OneSphere, zoneSphere } from "../../math/zones/zoneSphere.ts";
 import { say } from "../../model/say.ts";
 import { formZone, spreadOf } from "../fitting/formZone.ts";
+import { radiiAboutCenter } from "../fitting/places.ts";
 import { movedRadially, roundSide } from "../fitting/touches.ts";
 import type { FitKind, HeldSize } from "./contract.ts";
 
@@ -66,14 +68,15 @@ export const sphere: FitKind = {
         zone: zone.ok
           ? formZone(leastSquares, zone.width, zone.proof, zone.outer, zone.inner)
           : { leastSquares, minimum: leastSquares, proof: "none" },
-        inscribed: held(inscribedSphere(points, start)),
-        circumscribed: held(circumscribedSphere(points)),
+        places: (kind) => (kind === "minimum" && zone.ok ? radiiAboutCenter(points, zone.center) : residuals),
+        inscribed: held(points, inscribedSphere(points, start)),
+        circumscribed: held(points, circumscribedSphere(points)),
       },
     };
   },
 };
 
-const held = (found: Outcome<OneSphere>): HeldSize | null =>
+const held = (points: Points3, found: Outcome<OneSphere>): HeldSize | null =>
   found.ok
     ? {
         size: {
@@ -82,5 +85,6 @@ const held = (found: Outcome<OneSphere>): HeldSize | null =>
           support: found.held.map(({ index }) => index),
         },
         weights: found.held.map(({ weight }) => weight),
+        radii: () => radiiAboutCenter(points, found.center),
       }
     : null;

@@ -1,5 +1,5 @@
 import type { Outcome } from "../../math/outcome.ts";
-import type { FormResult } from "../features/contract.ts";
+import { type FormResult, NO_FORM } from "../features/contract.ts";
 import { fitKind } from "../features/index.ts";
 import type { FittedFeature } from "../fittedFeature.ts";
 
@@ -10,12 +10,12 @@ const known = new WeakMap<FittedFeature, Form>();
 export function formOf(feature: FittedFeature): Form {
   const found = known.get(feature);
   if (found !== undefined) return found;
-  const form: Form = hasTouches(feature) ? fitKind(feature.fit).formOf(feature) : NO_FORM;
+  const form: Form = hasTouches(feature) ? fitKind(feature.fit).formOf(feature) : UNTOUCHED;
   known.set(feature, form);
   return form;
 }
 
-const NO_FORM: Form = { ok: true, value: { zone: null, inscribed: null, circumscribed: null } };
+const UNTOUCHED: Form = { ok: true, value: NO_FORM };
 /** A centre from a table of results has no touches, and so no form. */
 const hasTouches = (feature: FittedFeature): boolean =>
   feature.measured !== null && feature.measured.result === undefined;
