@@ -1,4 +1,5 @@
 import { chiSquareQuantile } from "../math/chiSquareQuantile.ts";
+import { type Crowd, crowding } from "../math/crowding.ts";
 import { principal } from "../math/spread.ts";
 import { coverageFactor, TWO_SIGMA } from "../math/studentT.ts";
 import type { Propagated, Source } from "./propagate.ts";
@@ -139,15 +140,18 @@ function blend({ value, far, near, zeroBound, degreesOfFreedom, k }: Blend): Unc
 /** How a form value hangs on the readings. */
 export interface FormHold {
   readonly value: number;
-  /** Derivative of the value by each point that holds the zone, moved along its measuring direction. */
-  readonly weights: readonly number[];
+  /** Derivative of the value by each point that holds a side of the zone, signs left out; each side's sum to one. */
+  readonly upper: readonly number[];
+  readonly lower: readonly number[];
+  /** Place of each point across the zone, mm: points beside those that hold it may lie as near its sides. */
+  readonly places: Float64Array;
   /** Stated standard uncertainty of one reading, mm; the seen scatter contains the form itself. */
   readonly readingMm: number | null;
   readonly points: number;
   /** Tilts or shifts over which the zone was made least: 2 for a plane or circle, 1 for a line, 4 for a cylinder, 0 for none. */
   readonly freedoms: number;
-  /** Place of each point across the zone, where points beside those that hold it may lie as near its sides. */
-  readonly places?: Float64Array;
+  /** Values of like zones of which this is the largest, mm; absent for one alone. */
+  readonly among?: Float64Array;
   /** What the datum adds; null without one. */
   readonly datum?: Propagated | null;
   readonly extra?: readonly number[];
@@ -155,46 +159,40 @@ export interface FormHold {
 
 /**
  * Uncertainty of a form or zone value. Where the form is large against the readings' uncertainty it is that of the points
- * that hold the zone. Where it is small, chance alone makes a zone of several standard uncertainties although the true
+ * that hold the zone, and what chance adds where several points lie as near a side: of equally high ones the highest
+ * reading counts. Where it is small, chance alone makes a zone of several standard uncertainties although the true
  * form is nil: there the interval reaches down to zero. Null without a stated uncertainty or with an unknown datum.
  * Source: own; derivatives of a linear programme by its dual weights, range of normal readings by simulation.
- * @example uncertaintyOfForm({value: 0.01, weights: [0.5, 0.5, -0.5, -0.5], readingMm: 0.001, points: 25, freedoms: 2})
+ * @example uncertaintyOfForm({value: 0.01, upper: [0.5, 0.5], lower: [0.5, 0.5], places, readingMm: 0.001, points: 25, freedoms: 2})
  */
 export function uncertaintyOfForm(hold: FormHold): Uncertainty | null {
-  const { value, weights, readingMm, points, freedoms, datum = null } = hold;
+  const { value, upper, lower, readingMm, points, freedoms, extra = [], datum = null } = hold;
   if (readingMm === null || (datum !== null && !datum.known)) return null;
-  const crowd = hold.places === undefined ? 0 : crowding(hold.places, weights.length, readingMm);
-  const extra = [...(hold.extra ?? []), crowd / 2];
-  const own = weights.reduce((total, weight) => total + weight * weight, 0) * readingMm * readingMm;
+  const own =
+    [...upper, ...lower].reduce((total, weight) => total + weight * weight, 0) * readingMm * readingMm;
   const sources = datum === null ? [] : datum.sources;
   const variances = sources.map(({ covariance }) => covariance[0]![0]!);
   const degreesOfFreedom = effectiveDegrees([...variances, own], sources, extra);
-  const standard = rootOf([...variances, own], extra);
-  const chance = readingMm * zoneOfChance(points, freedoms);
-  const zeroBound = Math.hypot(chance, 2 * rootOf(variances, extra));
   const k = coverageFactor(degreesOfFreedom);
-  return blend({ value, far: standard, near: standard, zeroBound, degreesOfFreedom, k });
+  const crowd = crowdOf(hold, readingMm);
+  const far = rootOf([...variances, crowd.variance], extra) + crowd.bias / k;
+  const chance = readingMm * zoneOfChance(points, freedoms);
+  const zeroBound = Math.max(Math.hypot(chance, 2 * rootOf(variances, extra)), k * far);
+  const near = rootOf([...variances, own], extra);
+  return blend({ value, far, near, zeroBound, degreesOfFreedom, k });
 }
 
-/** Expected largest of 1, 2, ... standard normal numbers. Source: order statistics, D. Teichroew 1956 (from memory). */
-const EXPECTED_LARGEST = [0, 0.5642, 0.8463, 1.0294, 1.163, 1.2672, 1.3522, 1.4236, 1.485, 1.5388];
-
-/**
- * How much chance widens a zone because several points lie at its sides: of many equally high ones the reading of the
- * highest counts. Points within two standard uncertainties of a side count, less those that must hold the zone.
- */
-function crowding(places: Float64Array, holding: number, readingMm: number): number {
-  let [low, high] = [Number.POSITIVE_INFINITY, Number.NEGATIVE_INFINITY];
-  for (let i = 0; i < places.length; i++) {
-    low = Math.min(low, places[i]!);
-    high = Math.max(high, places[i]!);
-  }
-  const near = (side: number): number =>
-    places.filter((place) => Math.abs(place - side) <= 2 * readingMm).length;
-  const spare = (count: number): number =>
-    Math.max(1, Math.min(EXPECTED_LARGEST.length, count - Math.max(0, holding / 2 - 1)));
-  const widening = (side: number): number => EXPECTED_LARGEST[Math.round(spare(near(side))) - 1]!;
-  return readingMm * (widening(low) + widening(high));
+/** Both sides of a zone, and the choice of the widest of several, crowd by themselves. */
+function crowdOf({ upper, lower, places, among }: FormHold, readingMm: number): Crowd {
+  const sides = [
+    crowding(places, { sign: 1, weights: upper }, readingMm),
+    crowding(places, { sign: -1, weights: lower }, readingMm),
+  ];
+  const bias = sides.reduce((total, side) => total + side.bias, 0);
+  const variance = sides.reduce((total, side) => total + side.variance, 0);
+  if (among === undefined) return { bias, variance };
+  const widest = crowding(among, { sign: 1, weights: [1] }, Math.sqrt(variance));
+  return { bias: bias + widest.bias, variance: widest.variance };
 }
 
 /**

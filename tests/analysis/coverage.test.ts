@@ -1,8 +1,11 @@
 // The stated uncertainty must hold the true value in 90 to 99.5 % of simulated measurements: parts of known geometry,
 // turned at random, touched with seeded noise, judged as in a report.
 import { describe, expect, it } from "vitest";
+import { points2, points3 } from "../../src/math/points.ts";
 import { type SeededNoise, seededNoise } from "../../src/math/seededNoise.ts";
 import { add, basis, scale, unit, type Vec3 } from "../../src/math/vector.ts";
+import { zoneLine } from "../../src/math/zones/zoneLine.ts";
+import { zonePlane } from "../../src/math/zones/zonePlane.ts";
 import type { MeasuredFeature } from "../../src/model/measurement.ts";
 import { grid, onlyCharacteristic, planOf, range, rimSweep, touched, traverse } from "./setting.ts";
 
@@ -116,6 +119,70 @@ const SIZES: readonly Simulation[] = (["inscribed", "circumscribed"] as const).f
     },
   })),
 );
+
+/** Faces by their rise over -1 to 1 in both directions, each with the part of it that is flatness. */
+const FACES: readonly ((x: number, y: number) => number)[] = [
+  () => 0,
+  (x) => -x * x,
+  (x, y) => (x * x + y * y) / 2,
+  (x, y) => (x * y) / 2,
+];
+
+const FORMS: readonly Simulation[] = [
+  ...[4, 6, 12].map((size) => ({
+    name: `flatness of level, bowed, dished and twisted faces, ${size} by ${size}`,
+    runs: 200,
+    plan: plan("kind: flatness, of: a, max: 1 mm"),
+    trial(noise: SeededNoise): Trial {
+      const form = FACES[noise.below(FACES.length)]!;
+      const face = (rise: number, scatter: number) =>
+        grid(size, 2 / (size - 1), (x, y) => rise * form(x, y) + scatter * noise.normal()).map(
+          ([x, y, z]): Vec3 => [75 * x, 50 * y, z],
+        );
+      const rise = [0.005, 0.02][noise.below(2)]!;
+      const exact = zonePlane(points3(face(rise, 0)), { about: [0, 0, 1] });
+      return { features: [touched("a", face(rise, SIGMA))], truth: exact.ok ? exact.width : Number.NaN };
+    },
+  })),
+  ...(
+    [
+      ["roundness", "c", 24, 1, 200],
+      ["roundness", "c", 96, 1, 200],
+      ["roundness", "rod", 72, 3, 40],
+      ["cylindricity", "rod", 36, 3, 60],
+    ] as const
+  ).map(([kind, of, count, rings, runs]) => ({
+    name: `${kind} of a round and of lobed rounds, ${count} touches in ${rings}`,
+    runs,
+    plan: plan(`kind: ${kind}, of: ${of}, max: 1 mm`),
+    trial(noise: SeededNoise): Trial {
+      const { places, lobes } = lobedRound(noise, count, rings);
+      return { features: [touched(of, places)], truth: lobes };
+    },
+  })),
+  {
+    name: "straightness of straight, bowed and waved lines, 40 readings",
+    runs: 200,
+    plan: plan("kind: straightness, of: lean, max: 1 mm"),
+    trial(noise) {
+      const rise = [0, 0.01, 0.03][noise.below(3)]!;
+      const waves = 1 + 2 * noise.below(2);
+      const y = range(41).map((i) => i * 10);
+      const height = (at: number) => (rise / 2) * Math.cos((Math.PI * waves * (at - 200)) / 400);
+      const exact = zoneLine(points2(y.map((at) => [at, height(at)])), { about: [1, 0] });
+      return {
+        features: [
+          traverse(
+            "lean",
+            y,
+            y.map((at) => height(at) + SIGMA * noise.normal()),
+          ),
+        ],
+        truth: exact.ok ? exact.width : Number.NaN,
+      };
+    },
+  },
+];
 
 const SIMULATIONS: readonly Simulation[] = [
   {
@@ -432,6 +499,7 @@ const SIMULATIONS: readonly Simulation[] = [
     },
   },
   ...SIZES,
+  ...FORMS,
   ...(
     [
       ["parallelism", "b", (x: number, y: number): Vec3 => [x, y, 30]],

@@ -1,15 +1,16 @@
 import { fitCircle2 } from "../../math/fitCircle2.ts";
-import { type CircleZone, zoneCircle } from "../../math/zones/zoneCircle.ts";
+import { zoneCircle } from "../../math/zones/zoneCircle.ts";
 import { once } from "../../model/once.ts";
 import { say } from "../../model/say.ts";
 import type { AnalysisContext } from "../context.ts";
 import { fitKind } from "../features/index.ts";
 import { spreadOf } from "../fitting/formZone.ts";
+import { radiiAbout } from "../fitting/places.ts";
 import { type Section, sectionsOf } from "../fitting/sections.ts";
 import { evaluation, noValue, travelTerm } from "../judging/evaluation.ts";
 import { chanceRemark, formValue, noZone, zoneChoice } from "../judging/formValue.ts";
 import { tooFewPoints } from "../judging/reasons.ts";
-import { uncertaintyOfForm } from "../uncertainty.ts";
+import { type FormHold, uncertaintyOfForm } from "../uncertainty.ts";
 import type { CharacteristicKind, Evaluation, Operands } from "./contract.ts";
 
 const inputs = once(() => ({ zone: zoneChoice() }));
@@ -61,8 +62,8 @@ function worstSection(operands: Operands, context: AnalysisContext, zone: Zone):
   return evaluation({
     value: worst.value,
     uncertainty: uncertaintyOfForm({
-      value: worst.value,
-      weights: worst.weights,
+      ...worst,
+      among: Float64Array.from(results, ({ value }) => value),
       readingMm: of.scale.statedMm,
       points: count,
       freedoms: 2,
@@ -87,15 +88,23 @@ function worstSection(operands: Operands, context: AnalysisContext, zone: Zone):
   });
 }
 
-function sectionZone({ points }: Section, zone: Zone): { value: number; weights: readonly number[] } | null {
+type Held = Pick<FormHold, "value" | "upper" | "lower" | "places">;
+function sectionZone({ points }: Section, zone: Zone): Held | null {
   const fit = fitCircle2(points);
   if (!fit.ok) return null;
-  if (zone === "least-squares") return { value: spreadOf(fit.residuals), weights: [1, -1] };
+  if (zone === "least-squares") {
+    const { residuals } = fit;
+    return { value: spreadOf(residuals), upper: [1], lower: [1], places: residuals };
+  }
   const found = zoneCircle(points, { start: fit.center });
-  return found.ok ? { value: found.width, weights: weightsOf(found) } : null;
+  if (!found.ok) return null;
+  return {
+    value: found.width,
+    upper: found.outer.map(({ weight }) => weight),
+    lower: found.inner.map(({ weight }) => weight),
+    places: radiiAbout(points, found.center),
+  };
 }
-const weightsOf = ({ outer, inner }: CircleZone): readonly number[] =>
-  [...outer, ...inner].map(({ weight }) => weight);
 
 const noRings = (feature: string) => ({
   text: noZone(feature, "The touches do not lie in rings with clear gaps between them.").text,

@@ -41,7 +41,8 @@ export const runout: CharacteristicKind<typeof inputs> = {
       value,
       uncertainty: uncertaintyOfForm({
         value,
-        weights: [1, -1],
+        upper: [1],
+        lower: [1],
         readingMm: of.scale.statedMm,
         points: of.count,
         freedoms: 0,

@@ -22,16 +22,19 @@ export interface FormWords {
 export function formValue(operands: Operands, context: AnalysisContext, words: FormWords): Evaluation {
   const { of } = operands;
   const form = formOf(of);
-  const zone = form.ok ? form.value.zone : null;
-  if (zone === null) return noValue(operands, noZone(of.name, form.ok ? null : form.text));
+  if (!form.ok || form.value.zone === null)
+    return noValue(operands, noZone(of.name, form.ok ? null : form.text));
+  const { zone, places } = form.value;
   const minimum = words.zone === "minimum";
   const value = minimum ? zone.minimum : zone.leastSquares;
-  const weights = minimum && zone.support ? zone.support.map(({ weight }) => weight) : [1, -1];
+  const support = minimum && zone.support ? zone.support : ENDS;
   return evaluation({
     value,
     uncertainty: uncertaintyOfForm({
       value,
-      weights,
+      upper: support.flatMap(({ weight }) => (weight > 0 ? [weight] : [])),
+      lower: support.flatMap(({ weight }) => (weight < 0 ? [-weight] : [])),
+      places: places(words.zone),
       readingMm: of.scale.statedMm,
       points: of.count,
       freedoms: words.freedoms,
@@ -46,6 +49,9 @@ export function formValue(operands: Operands, context: AnalysisContext, words: F
     ],
   });
 }
+
+/** A spread hangs on its two ends. */
+const ENDS = [{ weight: 1 }, { weight: -1 }];
 
 /** Says when the readings' own uncertainty would make as large a form on a perfect feature. */
 export function chanceRemark(

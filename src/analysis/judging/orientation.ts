@@ -42,7 +42,8 @@ export function faceZone(operands: Operands, context: AnalysisContext, words: Fa
     value: found.width,
     uncertainty: uncertaintyOfForm({
       value: found.width,
-      weights: [...found.upper, ...found.lower].map(({ weight }) => weight),
+      upper: found.upper.map(({ weight }) => weight),
+      lower: found.lower.map(({ weight }) => weight),
       readingMm: of.scale.statedMm,
       points: of.count,
       freedoms: words.freedoms,
