@@ -4,6 +4,7 @@ import { toInside } from "../model/quantity.ts";
 import type { RawTable } from "./adapters/contract.ts";
 import { COLUMNS, type ColumnName } from "./columns.ts";
 import { featureNames } from "./featureNames.ts";
+import { canHold, KNOWN_KEYS } from "./headerKeys.ts";
 import type { KindContext } from "./kinds/contract.ts";
 import { isBlank } from "./logText.ts";
 import { isRefusal, Notebook, type Refusal } from "./notebook.ts";
@@ -29,7 +30,10 @@ const NUMBERS = [
   "temperature",
 ] as const;
 /** Settled by the copy itself, so that they are not carried over. */
-const SETTLED = new Set(["unit", "decimal", "separator", "feature"]);
+const SETTLED = ["unit", "decimal", "separator", "feature"];
+/** Settled, or a slip of such a key: beside the right one it says nothing more, alone it would be asked about. */
+const isSettled = (key: string, value: string): boolean =>
+  SETTLED.includes(key) || (!KNOWN_KEYS.includes(key) && SETTLED.some((settled) => canHold(settled, value)));
 
 interface Row {
   readonly name: string;
@@ -52,7 +56,7 @@ export function normaliseLog(
   const understood = understandLog(file, plan);
   if (!understood.ok) return { sentence: understood.finding.text.text };
   const header = Object.entries(understood.record.header)
-    .filter(([key]) => !SETTLED.has(key))
+    .filter(([key, value]) => !isSettled(key, value))
     .map(([key, value]) => `# ${key}: ${withPoint(value)}\n`)
     .join("");
   if (understood.record.kind === "sign-offs") return { text: header + signOffText(understood.signOffs) };

@@ -62,6 +62,9 @@ describe("the plain copy of a log", () => {
       `# ${unit}\nsweep\tposition\treading\nlean\t0\t0\nlean\t1.1\t.0007\nlean\t3.3\t.0019\nlean\t0\t.0001\n`,
     );
   });
+  it("of a log with a second word for what the copy settles", () => {
+    sameAgain("# unit: in\n# tool unit: in\n# unti: in\n# job: J\nfeature,x,y,z\nf,1,2,3\n");
+  });
   it("of titled blocks, of sign-offs and of normals", () => {
     sameAgain("# unit: mm\nLEAN,,\nposition,reading\n0,0\n10,.002\n20,.003\n");
     sameAgain(
