@@ -98,7 +98,8 @@ function joinedFinding({ members }: Growing, { logs, identities, earlier }: Came
   if (joined.length === 0 && members.every((at) => identities[at]?.setup !== undefined)) return null;
   const named = (some: readonly number[]): string =>
     listed(some.map((at) => quotable(logs[at]?.record.name ?? "")));
-  const before = members.filter((at) => earlier.has(logs[at]?.record.sha256 ?? ""));
+  // A hash is worked out when it is asked for; where nothing came earlier nobody needs one.
+  const before = earlier.size === 0 ? [] : members.filter((at) => earlier.has(logs[at]?.record.sha256 ?? ""));
   const later = members.filter((at) => !before.includes(at));
   const values = { logs: named(joined.length === 0 ? members : joined), missing: missing.join(", ") };
   if (before.length > 0 && later.length > 0)

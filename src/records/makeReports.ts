@@ -117,10 +117,13 @@ function toldApart(report: SetupReport, others: ReadonlySet<string>): SetupRepor
 }
 
 /** Which logs were there before the others, so that the record can be computed again. */
-const withEarlier = (report: SetupReport, earlier: ReadonlySet<string>): SetupReport => ({
-  ...report,
-  logs: report.logs.map((log) => (earlier.has(log.sha256) ? { ...log, earlier: true } : log)),
-});
+function withEarlier(report: SetupReport, earlier: ReadonlySet<string>): SetupReport {
+  if (earlier.size === 0) return report;
+  const marked = report.logs.map((log) =>
+    earlier.has(log.sha256) ? { ...log, earlier: true as const } : log,
+  );
+  return { ...report, logs: marked };
+}
 
 const rejectionOf = (log: RejectedLog): Rejection => ({ logs: [log.name], finding: log.finding });
 
