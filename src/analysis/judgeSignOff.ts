@@ -48,7 +48,7 @@ export function judgeSignOff(plan: SignOffPlan, readings: readonly SignOffReadin
   return { ...shared, ...judged };
 }
 
-type Judged = Pick<ReportSignOff<Said>, "value" | "unit" | "verdict" | "because">;
+type Judged = Pick<ReportSignOff<Said>, "value" | "written" | "unit" | "verdict" | "because">;
 
 function judgeAnswer(written: string): Judged {
   const answer = SAID.get(written.trim().toLowerCase());
@@ -91,7 +91,12 @@ function judgeNumber(plan: SignOffPlan, { value: written, unit }: SignOffReading
       say("{unit} cannot be compared with {wanted}.", { unit: unit ?? "", wanted: plan.unit }),
       number,
     );
-  return { value: converted, unit: plan.unit, ...compare(converted, plan, plan.unit) };
+  return {
+    value: converted,
+    ...(converted === number ? {} : { written: { value: number, unit: unit?.trim() ?? "" } }),
+    unit: plan.unit,
+    ...compare(converted, plan, plan.unit),
+  };
 }
 
 /** A number in another unit of the same dimension; null when there is none. The same unit keeps every digit. */

@@ -151,7 +151,8 @@ function signOffs(report: SetupReport, say: Sayer, window: number): string {
     WORDS[entry.verdict],
     entry.id,
     typeof entry.value === "number"
-      ? valueText({ value: entry.value, unit: entry.unit ?? "" }, { show: "mm", decimal: "." })
+      ? plain(entry.value, entry.unit ?? "") +
+        (entry.written === undefined ? "" : ` (${plain(entry.written.value, entry.written.unit)})`)
       : (entry.value ?? "-"),
     entry.by ?? "-",
     entry.verdict === "pass" ? "" : say(entry.because),
@@ -162,6 +163,9 @@ function signOffs(report: SetupReport, say: Sayer, window: number): string {
     window,
   );
 }
+
+const plain = (value: number, unit: string): string =>
+  valueText({ value, unit }, { show: "mm", decimal: "." });
 
 function noticed(report: SetupReport, say: Sayer, width: number): string {
   const levels = { error: "ERROR", warning: "WARNING", note: "note" } as const;

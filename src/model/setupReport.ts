@@ -276,7 +276,10 @@ export const halted = <Text>({ verdict, advice }: SetupReport<Text>): boolean =>
 export interface ReportSignOff<Text = string> {
   readonly id: string;
   readonly ask: string;
+  /** A number is in the plan's unit. */
   readonly value: number | string | null;
+  /** As a person wrote it, with its unit, where that is another one. */
+  readonly written?: { readonly value: number; readonly unit: string };
   readonly unit: string | null;
   readonly by: string | null;
   readonly time: string | null;

@@ -44,6 +44,8 @@ describe("sign-offs", () => {
 
   it("converts exactly: 1 lbf·ft is 1.3558179483314004 N·m", () => {
     const judged = judgeSignOff(TORQUE, [reading("1", "lbf·ft")]);
+    expect(judged.written).toEqual({ value: 1, unit: "lbf·ft" });
+    expect(judgeSignOff(TORQUE, [reading("1", "N·m")]).written).toBeUndefined();
     expect(judged.value).toBeCloseTo(1.3558179483314, 13);
     expect(judged.unit).toBe("N·m");
     // The same number at the limit in the log's unit is the limit: conversion must not turn it into a failure.

@@ -340,7 +340,7 @@ describe("pictures of the advice", () => {
     const center = svg.querySelector(".center");
     expect((attribute(center, "cx") - attribute(base, "cx")) / scale).toBeCloseTo(0.04, 3);
     expect((attribute(base, "cy") - attribute(center, "cy")) / scale).toBeCloseTo(-0.02, 3);
-    expect(caption).toContain("X +0.0400 mm, Y \u22120.0200 mm");
+    expect(caption).toContain("X +0.040 mm, Y \u22120.020 mm");
   });
   it("clean-up: the ringed touch has the least stock at the best centre", () => {
     const { svg, caption } = adviceOf("clean-up");

@@ -30,9 +30,13 @@ export const signOffs: Section = {
   },
 };
 
-function answerText({ value, unit }: ReportSignOff, page: PageContext): string {
+function answerText({ value, written, unit }: ReportSignOff, page: PageContext): string {
   if (value === null) return page.texts.none;
-  if (typeof value !== "string") return withUnit(value, unit, page);
+  if (typeof value !== "string")
+    return (
+      withUnit(value, unit, page) +
+      (written === undefined ? "" : ` (${withUnit(written.value, written.unit, page)})`)
+    );
   const answers: Readonly<Record<string, string>> = { yes: page.texts.yes, no: page.texts.no };
   return own(answers, value.trim().toLowerCase()) ?? page.name(value);
 }
