@@ -57,4 +57,15 @@ describe("crowding", () => {
       ),
     ).toEqual(crowding(ramp, single, 1));
   });
+
+  it("counts very many places in steps, and hardly otherwise than each of them", () => {
+    const noise = seededNoise(7);
+    const few = Float64Array.from({ length: 20_000 }, () => noise.normal());
+    const many = Float64Array.of(...few, 0);
+    for (const sign of [1, -1] as const) {
+      const [one, other] = [few, many].map((places) => crowding(places, { sign, weights: [0.5, 0.5] }, 1));
+      expect(Math.abs(one!.bias / other!.bias - 1)).toBeLessThan(0.02);
+      expect(Math.abs(one!.variance / other!.variance - 1)).toBeLessThan(0.02);
+    }
+  });
 });

@@ -5,7 +5,9 @@ import { dot, type Vec3 } from "../../math/vector.ts";
 export function heightsAlong({ x, y, z }: Points3, from: Vec3, normal: Vec3): Float64Array {
   const [a, b, c] = normal;
   const base = dot(from, normal);
-  return x.map((place, i) => place * a + y[i]! * b + z[i]! * c - base);
+  const heights = new Float64Array(x.length);
+  for (let i = 0; i < x.length; i++) heights[i] = x[i]! * a + y[i]! * b + z[i]! * c - base;
+  return heights;
 }
 
 /** Distance of each point from a centre in the plane, mm. */
