@@ -58,7 +58,9 @@ export function outermostAlong(
   const scale = GRID / (2 * box.size);
   const found = new CellExtremes(GRID * GRID);
   for (let i = 0; i < x.length; i++) {
-    const [a, b, c] = [x[i]! - cx, y[i]! - cy, z[i]! - cz];
+    const a = x[i]! - cx;
+    const b = y[i]! - cy;
+    const c = z[i]! - cz;
     const column = cellOf((a * u[0] + b * u[1] + c * u[2]) * scale);
     const row = cellOf((a * v[0] + b * v[1] + c * v[2]) * scale);
     found.put(row * GRID + column, i, a * w[0] + b * w[1] + c * w[2]);
