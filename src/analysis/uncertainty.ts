@@ -144,7 +144,7 @@ export interface FormHold {
   readonly upper: readonly number[];
   readonly lower: readonly number[];
   /** Place of each point across the zone, mm: points beside those that hold it may lie as near its sides. */
-  readonly places: Float64Array;
+  readonly places: () => Float64Array;
   /** Stated standard uncertainty of one reading, mm; the seen scatter contains the form itself. */
   readonly readingMm: number | null;
   readonly points: number;
@@ -163,7 +163,7 @@ export interface FormHold {
  * reading counts. Where it is small, chance alone makes a zone of several standard uncertainties although the true
  * form is nil: there the interval reaches down to zero. Null without a stated uncertainty or with an unknown datum.
  * Source: own; derivatives of a linear programme by its dual weights, range of normal readings by simulation.
- * @example uncertaintyOfForm({value: 0.01, upper: [0.5, 0.5], lower: [0.5, 0.5], places, readingMm: 0.001, points: 25, freedoms: 2})
+ * @example uncertaintyOfForm({value: 0.01, upper: [0.5, 0.5], lower: [0.5, 0.5], places: () => heights, readingMm: 0.001, points: 25, freedoms: 2})
  */
 export function uncertaintyOfForm(hold: FormHold): Uncertainty | null {
   const { value, upper, lower, readingMm, points, freedoms, extra = [], datum = null } = hold;
@@ -183,7 +183,8 @@ export function uncertaintyOfForm(hold: FormHold): Uncertainty | null {
 }
 
 /** Both sides of a zone, and the choice of the widest of several, crowd by themselves. */
-function crowdOf({ upper, lower, places, among }: FormHold, readingMm: number): Crowd {
+function crowdOf({ upper, lower, among, ...hold }: FormHold, readingMm: number): Crowd {
+  const places = hold.places();
   const sides = [
     crowding(places, { sign: 1, weights: upper }, readingMm),
     crowding(places, { sign: -1, weights: lower }, readingMm),

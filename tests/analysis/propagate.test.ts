@@ -146,7 +146,7 @@ describe("propagation by hand", () => {
     expect(edge.standard * edge.coverage).toBeCloseTo(2.486, 1);
   });
   it("a form small against its readings reaches down to zero, a large one hangs on its holding points", () => {
-    const places = Float64Array.of(0, 0, 0.1, 0.1);
+    const places = () => Float64Array.of(0, 0, 0.1, 0.1);
     const hold = { upper: [0.5, 0.5], lower: [0.5, 0.5], places, readingMm: 0.001, points: 25, freedoms: 2 };
     const small = uncertaintyOfForm({ ...hold, value: 0.003 })!;
     expect(small.standard * small.coverage).toBeGreaterThanOrEqual(0.003);
@@ -155,7 +155,7 @@ describe("propagation by hand", () => {
     // Eight points along the upper side: each of its two holding points is the highest of four, 1.03 too high with a variance of 0.49.
     const crowded = {
       ...hold,
-      places: Float64Array.of(0, 0, 0.0985, 0.0995, 0.0997, 0.0999, 0.1, 0.1, 0.1, 0.1),
+      places: () => Float64Array.of(0, 0, 0.0985, 0.0995, 0.0997, 0.0999, 0.1, 0.1, 0.1, 0.1),
     };
     const wider = uncertaintyOfForm({ ...crowded, value: 0.1 })!;
     expect(wider.coverage).toBe(2);

@@ -94,7 +94,7 @@ function sectionZone({ points }: Section, zone: Zone): Held | null {
   if (!fit.ok) return null;
   if (zone === "least-squares") {
     const { residuals } = fit;
-    return { value: spreadOf(residuals), upper: [1], lower: [1], places: residuals };
+    return { value: spreadOf(residuals), upper: [1], lower: [1], places: () => residuals };
   }
   const found = zoneCircle(points, { start: fit.center });
   if (!found.ok) return null;
@@ -102,7 +102,7 @@ function sectionZone({ points }: Section, zone: Zone): Held | null {
     value: found.width,
     upper: found.outer.map(({ weight }) => weight),
     lower: found.inner.map(({ weight }) => weight),
-    places: radiiAbout(points, found.center),
+    places: () => radiiAbout(points, found.center),
   };
 }
 

@@ -46,7 +46,7 @@ export const runout: CharacteristicKind<typeof inputs> = {
         readingMm: of.scale.statedMm,
         points: of.count,
         freedoms: 0,
-        places: readings,
+        places: () => readings,
         extra: sweep.kind === "traverse" ? travelTerm(context) : [],
       }),
       points: of.count,

@@ -34,7 +34,7 @@ export function formValue(operands: Operands, context: AnalysisContext, words: F
       value,
       upper: support.flatMap(({ weight }) => (weight > 0 ? [weight] : [])),
       lower: support.flatMap(({ weight }) => (weight < 0 ? [-weight] : [])),
-      places: places(words.zone),
+      places: () => places(words.zone),
       readingMm: of.scale.statedMm,
       points: of.count,
       freedoms: words.freedoms,

@@ -47,7 +47,7 @@ export function faceZone(operands: Operands, context: AnalysisContext, words: Fa
       readingMm: of.scale.statedMm,
       points: of.count,
       freedoms: words.freedoms,
-      places: of.points.x.map((x, i) => dot([x, of.points.y[i]!, of.points.z[i]!], found.normal)),
+      places: () => of.points.x.map((x, i) => dot([x, of.points.y[i]!, of.points.z[i]!], found.normal)),
       datum: turned,
       extra: travelTerm(context),
     }),
