@@ -1,9 +1,10 @@
 import { type Said, say } from "../model/say.ts";
-import type {
-  ReportAdvice,
-  ReportCharacteristic,
-  ReportCorrection,
-  ReportSignOff,
+import {
+  isOutdated,
+  type ReportAdvice,
+  type ReportCharacteristic,
+  type ReportCorrection,
+  type ReportSignOff,
 } from "../model/setupReport.ts";
 import { adviceKinds } from "./advice/index.ts";
 import type { HealthResult } from "./health/contract.ts";
@@ -100,7 +101,7 @@ export function nextMoves(
     .map((one, place) => ({ one, place }))
     .filter(({ one }) => one.status === "advised")
     .sort((a, b) => rank(a.one.kind) - rank(b.one.kind) || a.place - b.place)
-    .flatMap(({ one }) => (shifted && isKeyedIn(one) ? [afterwards(one)] : linesOf(one)));
+    .flatMap(({ one }) => (shifted && isOutdated(one) ? [afterwards(one)] : linesOf(one)));
   const lines = unlike([...wrong, ...open, ...ranked]);
   const most = MOST_LINES - before;
   if (lines.length <= most) return lines;
@@ -111,9 +112,6 @@ export function nextMoves(
 const MOVED: readonly ReportCorrection["judged"][] = ["good", "partly", "too-far"];
 const rank = (kind: string): number => kinds.get(kind)?.turn ?? 0;
 
-/** Numbers that are typed into the control, from this place in the order of doing on. */
-const KEYED_IN = 9;
-const isKeyedIn = ({ kind }: ReportAdvice<Said>): boolean => rank(kind) >= KEYED_IN;
 const afterwards = ({ headline }: ReportAdvice<Said>): Said =>
   say("After the moves above measure again; as it stands now {headline}", { headline });
 

@@ -1,7 +1,13 @@
 import type { Rounding } from "../model/decimals.ts";
 import { knownRounding } from "../model/knownRounding.ts";
 import { fill, type SayOptions, valueText } from "../model/say.ts";
-import { halted, type ReportCharacteristic, type SetupReport, type Verdict } from "../model/setupReport.ts";
+import {
+  halted,
+  isOutdated,
+  type ReportCharacteristic,
+  type SetupReport,
+  type Verdict,
+} from "../model/setupReport.ts";
 import { clipped, type Style, safe, table, wrap } from "./output.ts";
 
 const WORDS: Readonly<Record<Verdict, string>> = {
@@ -63,10 +69,14 @@ function moves(report: SetupReport, say: Sayer, style: Style): string {
   if (card.length === 0) return "";
   const lines = card.map((line, i) => style.bold(wrap(`${i + 1}. ${say(line)}`, style.width, "   ")));
   // Where the card has no room for all of them, every headline stands here once.
+  const shifted = report.advice.some(({ shifts }) => shifts === true);
   const more = report.advice
-    .map(({ headline }) => headline)
-    .filter((headline) => !card.includes(headline))
-    .map((headline) => safe(wrap(`- ${say(headline)}`, style.width, "  ")));
+    .filter(({ headline }) => !card.some((line) => line.includes(headline)))
+    .map(
+      (one) =>
+        (shifted && isOutdated(one) ? "measure again after these moves; now " : "") + say(one.headline),
+    )
+    .map((line) => safe(wrap(`- ${line}`, style.width, "  ")));
   const expected = report.advice.flatMap((advice) =>
     advice.expect === null ? [] : [safe(wrap(`${advice.kind}: ${say(advice.expect)}`, style.width, "   "))],
   );

@@ -269,6 +269,9 @@ export type AdviceValue =
   | readonly AdviceValue[]
   | { readonly [key: string]: AdviceValue };
 
+/** Whether moves that shift what was measured make these numbers old: an offset, but not the centre of the B axis. */
+export const isOutdated = ({ kind }: { readonly kind: string }): boolean => kind === "work-offset";
+
 /** Whether a pass alone would mislead: what was judged is good, and an advice says not to cut. */
 export const halted = <Text>({ verdict, advice }: SetupReport<Text>): boolean =>
   verdict === "pass" && advice.some(({ halt }) => halt === true);

@@ -1,4 +1,4 @@
-import type { AdviceValue, ReportAdvice } from "../../model/setupReport.ts";
+import { type AdviceValue, isOutdated, type ReportAdvice } from "../../model/setupReport.ts";
 import { type Quantity, quantity } from "../format.ts";
 import type { PageContext } from "../pageContext.ts";
 import type { Section, View } from "./contract.ts";
@@ -19,9 +19,7 @@ export const offsets: Section = {
     const tables = page.report.advice
       .filter((advice) => advice.status === "advised")
       .flatMap((advice) => tableOf(advice, page));
-    const { after, ...text } = page.texts.offsets;
-    const shifted = page.report.advice.some(({ shifts }) => shifts === true);
-    return tables.length === 0 ? null : { tables, text, after: shifted ? after : null };
+    return tables.length === 0 ? null : { tables, text: page.texts.offsets };
   },
 };
 
@@ -34,9 +32,11 @@ function tableOf(advice: ReportAdvice, page: PageContext): readonly { [key: stri
     change: quantityView(row.change),
     new: quantityView(row.new),
   }));
+  const outdated = isOutdated(advice) && page.report.advice.some(({ shifts }) => shifts === true);
   const registers = [...new Set(advice.moves.map((move) => movedName(advice, move, page)))].join(", ");
   return [
     {
+      after: outdated ? page.texts.offsets.after : null,
       kind: adviceWord(advice.kind, page),
       of: namesOf(advice.of, page),
       registers: registers === "" ? null : registers,
