@@ -6,7 +6,7 @@ export default defineConfig({
   test: {
     include: ["tests/**/*.test.ts"],
     globalSetup: ["tests/cli/globalSetup.ts"],
-    testTimeout: 60_000,
+    testTimeout: 180_000,
     hookTimeout: 120_000,
     maxWorkers: 2,
     reporters: ["default"],

@@ -72,7 +72,7 @@ const fits = (move: () => number) => {
 
 describe("propagation agrees with simulation", () => {
   const noise = seededNoise(11);
-  const RUNS = 1500;
+  const RUNS = 1000;
   const made = range(RUNS).map(() => fits(() => SIGMA * noise.normal()));
   it.each(Object.entries(QUANTITIES))("%s", (_, { features, of }) => {
     const exact = fits(() => 0);
@@ -80,9 +80,9 @@ describe("propagation agrees with simulation", () => {
     const values = made.map((f) => of(f, (feature) => feature.geometry));
     const mean = values.reduce((total, value) => total + value, 0) / RUNS;
     const seen = Math.sqrt(values.reduce((total, value) => total + (value - mean) ** 2, 0) / (RUNS - 1));
-    // Standard deviation of a standard deviation from 1500 runs: 1.8 %; four of these.
-    expect(stated!.standard / seen).toBeGreaterThan(0.93);
-    expect(stated!.standard / seen).toBeLessThan(1.07);
+    // Standard deviation of a standard deviation from 1000 runs: 2.2 %; four of these.
+    expect(stated!.standard / seen).toBeGreaterThan(0.91);
+    expect(stated!.standard / seen).toBeLessThan(1.09);
     expect(stated!.degreesOfFreedom).toBe(Number.POSITIVE_INFINITY);
   });
 });
