@@ -8,7 +8,7 @@ import type { AdviceKind } from "./contract.ts";
 import { advised, firstUnfitted, fittedOnly, undecided, withoutFeature } from "./shared/answer.ts";
 import { boltsLoose, cleanFirst, keepClear } from "./shared/cautions.ts";
 import { byIndex, withinTurn } from "./shared/indices.ts";
-import { faceSlopes, planeHeight } from "./shared/slopes.ts";
+import { faceSlopes, ORIENTATIONS, planeHeight } from "./shared/slopes.ts";
 import { placeUnknown } from "./shared/tip.ts";
 import { degrees } from "./shared/turn.ts";
 import { deg, mm, signedMm, signedSlope, stated, wayOf } from "./shared/words.ts";
@@ -43,7 +43,7 @@ const NOTHING = 1e-6;
 export const fourFace: AdviceKind<typeof inputs> = {
   kind: "four-face",
   turn: 3,
-  mends: ["tilt", "perpendicularity", "parallelism", "angularity", "angle"],
+  mends: ORIENTATIONS,
   inputs,
   advise(entry, context) {
     const faces = byIndex(entry.of, context);

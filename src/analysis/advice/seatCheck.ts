@@ -17,7 +17,7 @@ import { advised, firstUnfitted, undecided, withoutFeature } from "./shared/answ
 import { boltByBolt } from "./shared/boltByBolt.ts";
 import { cleanFirst } from "./shared/cautions.ts";
 import { type Debris, debrisUnder } from "./shared/debris.ts";
-import { faceSlopes, sideLean } from "./shared/slopes.ts";
+import { faceSlopes, ORIENTATIONS, sideLean } from "./shared/slopes.ts";
 import { cosSin } from "./shared/turn.ts";
 import { doubtOf } from "./shared/uncertainty.ts";
 import { mm, signedMm, signedSlope, stated } from "./shared/words.ts";
@@ -55,7 +55,7 @@ const EMPTY = {
 export const seatCheck: AdviceKind<typeof inputs> = {
   kind: "seat-check",
   turn: 1,
-  mends: ["tilt", "perpendicularity", "parallelism", "angularity", "angle"],
+  mends: ORIENTATIONS,
   inputs,
   advise(entry, context) {
     const names = [entry.of, entry.second, entry.opposite].filter((name) => name !== undefined);

@@ -7,7 +7,7 @@ import type { FittedFeature } from "../fittedFeature.ts";
 import type { AdviceKind } from "./contract.ts";
 import { type Answer, advised, undecided, withoutFeature } from "./shared/answer.ts";
 import { boltsLoose, cleanFirst, keepClear, othersMoved } from "./shared/cautions.ts";
-import { type FaceSlopes, faceSlopes, facing } from "./shared/slopes.ts";
+import { type FaceSlopes, faceSlopes, facing, ORIENTATIONS } from "./shared/slopes.ts";
 import { leanMoves, pivot, type StopMoves, stepOf, stops, yawMoves } from "./shared/stops.ts";
 import { degrees } from "./shared/turn.ts";
 import { doubtOf } from "./shared/uncertainty.ts";
@@ -33,7 +33,7 @@ type SquareUp = Readonly<Inputs<typeof inputs>>;
 export const squareUp: AdviceKind<typeof inputs> = {
   kind: "square-up",
   turn: 4,
-  mends: ["tilt", "perpendicularity", "parallelism", "angularity", "angle"],
+  mends: ORIENTATIONS,
   inputs,
   advise(entry, context) {
     const found = context.feature(entry.of);
@@ -234,7 +234,7 @@ function tiltLine(of: string, { slopeX, slopeY }: FaceSlopes): Said {
 function withinDoubt(found: FittedFeature, slopes: FaceSlopes, moves: readonly Move[]): boolean {
   const keys = [
     ...(moves.some((move) => move.along !== "y") ? (["slopeX"] as const) : []),
-    ...(moves.some((move) => move.along === "y") ? (["slopeY"] as const) : []),
+    ...(moves.some(isShim) ? (["slopeY"] as const) : []),
   ];
   return keys.every((key) => {
     const doubt = doubtOf(found, (geometry) => faceSlopes(found, geometry)[key]);
@@ -255,7 +255,7 @@ function guidance(
 ): Pick<Answer, "expect" | "next" | "cautions"> {
   const { moves, steps, slopes, plan, found } = about;
   const share = 1 / Math.max(1, shareOf(plan.moves, moves));
-  const shims = moves.some((move) => move.along === "y");
+  const shims = moves.some(isShim);
   const turnsB = moves.some((move) => move.unit === "deg");
   return {
     expect:

@@ -7,6 +7,7 @@ import type { Evaluation, Operands } from "../characteristics/contract.ts";
 import type { AnalysisContext } from "../context.ts";
 import type { FittedFeature } from "../fittedFeature.ts";
 import { type DatumKind, datumOf } from "../fitting/datum.ts";
+import { heightsAlong } from "../fitting/places.ts";
 import { propagate, propagateKinked } from "../propagate.ts";
 import { uncertaintyOfForm, uncertaintyOfLength } from "../uncertainty.ts";
 import { evaluation, measuredLength, noValue, pointsOf, travelTerm } from "./evaluation.ts";
@@ -47,7 +48,7 @@ export function faceZone(operands: Operands, context: AnalysisContext, words: Fa
       readingMm: of.scale.statedMm,
       points: of.count,
       freedoms: words.freedoms,
-      places: () => of.points.x.map((x, i) => dot([x, of.points.y[i]!, of.points.z[i]!], found.normal)),
+      places: () => heightsAlong(of.points, of.geometry.center, found.normal),
       datum: turned,
       extra: travelTerm(context),
     }),

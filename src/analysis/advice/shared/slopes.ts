@@ -44,6 +44,9 @@ export function sideLean(feature: FittedFeature, geometry: Geometry = feature.ge
   return zeroed(-direction[1] / direction[0]);
 }
 
+/** Kinds of characteristic that become better when a body is turned or leaned. */
+export const ORIENTATIONS = ["tilt", "perpendicularity", "parallelism", "angularity", "angle"];
+
 /** Which way along Z a face looks: an indicator outside its material shows a move of it with this sign. */
 export function facing({ fit, geometry, plan }: FittedFeature): 1 | -1 {
   const z = fit === "plane" ? geometry.direction?.[2] : plan?.normal?.[2];

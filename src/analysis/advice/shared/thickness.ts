@@ -1,7 +1,7 @@
 import { dot, type Vec3 } from "../../../math/vector.ts";
 import type { FittedFeature } from "../../fittedFeature.ts";
 import { at, thinned } from "../../thinned.ts";
-import { faceSlopes } from "./slopes.ts";
+import { faceSlopes, facing } from "./slopes.ts";
 import { bearing } from "./turn.ts";
 
 /** Thickness over X and Y; lengths in mm, wedge as mm per mm. */
@@ -49,7 +49,7 @@ export function thicknessBetween(first: FittedFeature, second: FittedFeature): T
 /** Thickness from readings of it over X and Y. What is thicker stands out further on the side that its normal shows. */
 export function thicknessOfMap(map: FittedFeature): Thickness {
   const { slopeX, slopeY } = faceSlopes(map);
-  const side = map.measured?.sweep !== undefined && (map.geometry.direction?.[2] ?? 1) < 0 ? -1 : 1;
+  const side = map.measured?.sweep === undefined ? 1 : facing(map);
   return thicknessFrom(
     map,
     Array.from(map.points.z, (z) => side * z),
