@@ -32,7 +32,6 @@ const QUOTE = 34;
 const HASH = 35;
 const MINUS = 45;
 const ZERO = 48;
-const NINE = 57;
 /** First bytes of what may be a blank of another kind or a byte order mark. */
 const ODD_STARTS = new Set([0xc2, 0xe2, 0xe3, 0xef]);
 /** Digits that a double holds exactly, whatever they are. */
@@ -44,6 +43,8 @@ const NUMBER = 0;
 const NAME = 1;
 const KINDS: Readonly<Record<CellKind, number>> = { number: NUMBER, name: NAME, text: 2 };
 const NONE = -1;
+/** Digits of which a whole number of 32 bits holds any. */
+const WORD_DIGITS = 9;
 /** Rows that are handed over at once, at most. */
 const BATCH = 512;
 
@@ -70,6 +71,8 @@ export class RowScanner {
   #nameFrom = NONE;
   #nameTo = NONE;
   #at = 0;
+  /** Where the plain row before `#at` starts; NONE when there is none. */
+  #before = NONE;
   #decimals = 0;
   /** Most decimals in the last cell of a plain row so far. */
   lastCellDecimals = 0;
@@ -98,27 +101,24 @@ export class RowScanner {
   /** Reads whole lines; `bytes` ends with a line end. False when the rest cannot be read so: bytes that are no UTF-8, or the sink said no. */
   take(bytes: Uint8Array): boolean {
     this.#bytes = bytes;
+    this.#at = 0;
     // The first of a part goes the long way, and so does the one after a row that was not plain.
-    let before = NONE;
-    for (let at = 0; at < bytes.length; this.#line++) {
-      const end = this.#apart.has(this.#line) ? NONE : this.#plainRow(at);
-      if (end !== NONE && end - at <= LONGEST_LINE && before !== NONE && !this.#sameLine(before, at, end)) {
-        if (this.#nameFrom !== NONE && !this.#changeName()) return false;
-        if (++this.#waiting === BATCH) this.#handOver(this.#line + 1);
-        if (this.#decimals > this.lastCellDecimals) this.lastCellDecimals = this.#decimals;
-      } else {
-        this.#handOver(this.#line);
-        if (before !== NONE) this.#sink.before(this.#text(before, this.#ended(at - 1)) ?? "", this.#line - 1);
-        const text = this.#text(at, this.#ended(bytes.indexOf(LF, at)));
-        if (text === null || !this.#sink.other(text, this.#line)) return false;
-      }
-      before = end === NONE ? NONE : at;
-      at = end === NONE ? bytes.indexOf(LF, at) + 1 : end + (this.#crlf ? 2 : 1);
+    for (this.#before = NONE; ; ) {
+      if (this.#before !== NONE) this.#plainRows(bytes.length);
+      this.#handOver();
+      const [at, before] = [this.#at, this.#before];
+      if (before !== NONE) this.#sink.before(this.#text(before, this.#ended(at - 1)) ?? "", this.#line - 1);
+      if (at === bytes.length) return true;
+      const text = this.#text(at, this.#ended(bytes.indexOf(LF, at)));
+      if (text === null || !this.#sink.other(text, this.#line)) return false;
+      this.#before = NONE;
+      if (!this.#apart.has(this.#line)) this.#plainRows(at + 1);
+      // It went to the sink as text.
+      this.#waiting = 0;
+      if (this.#before !== NONE) continue;
+      this.#at = bytes.indexOf(LF, at) + 1;
+      this.#line++;
     }
-    this.#handOver(this.#line);
-    if (before !== NONE)
-      this.#sink.before(this.#text(before, this.#ended(bytes.length - 1)) ?? "", this.#line - 1);
-    return true;
   }
 
   /** Where the text of a line ends whose LF stands at `newline`. */
@@ -134,114 +134,169 @@ export class RowScanner {
     }
   }
 
-  /** Hands over the rows that wait, the last of them in the line before `line`. */
-  #handOver(line: number): void {
+  /** Hands over the rows that wait, the last of them in the line before this one. */
+  #handOver(): void {
     if (this.#waiting === 0) return;
-    this.#sink.plain(this.#numbers, this.#waiting, line - this.#waiting, this.#name);
+    this.#sink.plain(this.#numbers, this.#waiting, this.#line - this.#waiting, this.#name);
     this.#waiting = 0;
   }
 
-  /** The row that was just read is the first of another name. */
+  /** The row that was just read is the first of another name. False when that is no UTF-8. */
   #changeName(): boolean {
-    const row = this.#waiting * this.#width;
-    this.#handOver(this.#line);
-    this.#numbers.copyWithin(0, row, row + this.#width);
     const name = this.#text(this.#nameFrom, this.#nameTo);
     if (name === null) return false;
+    const row = this.#waiting * this.#width;
+    this.#handOver();
+    this.#numbers.copyWithin(0, row, row + this.#width);
     this.#name = name;
     this.#nameBytes = this.#bytes.slice(this.#nameFrom, this.#nameTo);
     return true;
   }
 
-  #sameLine(one: number, other: number, end: number): boolean {
-    const bytes = this.#bytes;
-    if (this.#ended(other - 1) - one !== end - other) return false;
-    // Rows differ at their ends first.
-    for (let i = end - 1, j = one + end - other - 1; i >= other; i--, j--)
-      if (bytes[i] !== bytes[j]) return false;
-    return true;
-  }
-
-  /** Reads the row that starts at `at`; where its line end stands, or NONE when it is no plain row. */
-  #plainRow(start: number): number {
+  /**
+   * Reads plain rows that start before `limit`, each other than the one before it, and stays in front of the first that is
+   * none; `#before` is where the last of them starts.
+   */
+  #plainRows(limit: number): void {
     const bytes = this.#bytes;
     const kinds = this.#kinds;
-    const last = kinds.length - 1;
-    let number = this.#waiting * this.#width;
-    this.#at = start;
-    this.#nameFrom = NONE;
-    this.#decimals = 0;
-    for (let cell = 0; cell <= last; cell++) {
-      const kind = kinds[cell];
-      if (kind === NUMBER) {
-        if (!this.#number(number++)) return NONE;
-      } else if (!this.#words(kind === NAME)) return NONE;
-      if (cell === last) break;
-      if (bytes[this.#at] !== this.#separator) return NONE;
-      this.#at++;
+    const separator = this.#separator;
+    const mark = this.#mark;
+    const numbers = this.#numbers;
+    const apart = this.#apart.size > 0;
+    let at = this.#at;
+    while (at < limit && !(apart && this.#apart.has(this.#line))) {
+      const start = at;
+      let place = this.#waiting * this.#width;
+      let decimals = 0;
+      this.#nameFrom = NONE;
+      for (let cell = 0; cell < kinds.length && at !== NONE; cell++) {
+        if (cell > 0 && bytes[at++] !== separator) {
+          at = NONE;
+          break;
+        }
+        if (kinds[cell] !== NUMBER) {
+          at = this.#words(at, kinds[cell] === NAME);
+          decimals = 0;
+          continue;
+        }
+        const from = at;
+        let byte = bytes[at]!;
+        const minus = byte === MINUS;
+        if (minus) byte = bytes[++at]!;
+        const first = at;
+        let whole = 0;
+        // Digits differ from zero in their last bits only.
+        for (; (byte ^ ZERO) < 10; byte = bytes[++at]!) whole = (whole * 10 + (byte ^ ZERO)) | 0;
+        const integers = at - first;
+        let plainly = integers > 0 && integers < FILLER_DIGITS;
+        decimals = 0;
+        if (byte === mark) {
+          const point = ++at;
+          for (byte = bytes[at]!; (byte ^ ZERO) < 10; byte = bytes[++at]!)
+            whole = (whole * 10 + (byte ^ ZERO)) | 0;
+          decimals = at - point;
+          plainly &&= decimals > 0;
+        }
+        // What is not as plain as that is looked at again.
+        if (plainly && integers + decimals <= WORD_DIGITS && byte !== BLANK) {
+          const value = whole / TENS[decimals]!;
+          numbers[place++] = minus ? -value : value;
+        } else {
+          at = this.#number(from, place++);
+          decimals = this.#decimals;
+        }
+      }
+      if (at !== NONE && this.#crlf && bytes[at++] !== CR) at = NONE;
+      if (at === NONE || bytes[at++] !== LF || !this.#isNext(start, at)) {
+        this.#at = start;
+        return;
+      }
+      this.#before = start;
+      this.#line++;
+      if (decimals > this.lastCellDecimals) this.lastCellDecimals = decimals;
+      if (++this.#waiting === BATCH) this.#handOver();
     }
-    const at = this.#at;
-    if (bytes[at] === LF) return this.#crlf ? NONE : at;
-    return this.#crlf && bytes[at] === CR && bytes[at + 1] === LF ? at : NONE;
+    this.#at = at;
   }
 
-  /** Reads the number in the cell at `#at` into its place and goes behind it; false when it is not written plainly. */
-  #number(place: number): boolean {
+  /** Whether the plain row from `start` to before `end` counts as one: neither too long nor the same as the one before it. */
+  #isNext(start: number, end: number): boolean {
+    if (end - start > LONGEST_LINE || this.#isSame(start, end)) return false;
+    return this.#nameFrom === NONE || this.#changeName();
+  }
+
+  /** Whether the row from `start` to before `end` says byte for byte the same as the one before it. */
+  #isSame(start: number, end: number): boolean {
     const bytes = this.#bytes;
-    let at = this.#at;
-    while (bytes[at] === BLANK) at++;
-    const minus = bytes[at] === MINUS;
-    if (minus) at++;
-    const first = at;
-    let whole = 0;
-    let byte = bytes[at] ?? 0;
-    for (; byte >= ZERO && byte <= NINE; byte = bytes[++at] ?? 0) whole = whole * 10 + (byte - ZERO);
-    let digits = at - first;
-    let decimals = 0;
-    if (digits >= FILLER_DIGITS && digits <= EXACT_DIGITS && whole === (TENS[digits] ?? 0) - 1) return false;
-    if (byte === this.#mark) {
-      const point = at;
-      for (byte = bytes[++at] ?? 0; byte >= ZERO && byte <= NINE; byte = bytes[++at] ?? 0)
-        whole = whole * 10 + (byte - ZERO);
-      decimals = at - point - 1;
-      if (decimals === 0) return false;
-      digits += decimals;
-    }
-    if (digits === 0 || digits > EXACT_DIGITS) return false;
-    while (byte === BLANK) byte = bytes[++at] ?? 0;
-    this.#at = at;
-    this.#decimals = decimals;
-    const value = decimals === 0 ? whole : whole / (TENS[decimals] ?? 1);
-    this.#numbers[place] = minus ? -value : value;
+    if (this.#before === NONE || end - start !== start - this.#before) return false;
+    // Rows differ at their ends first.
+    for (let i = end - 1, j = start - 1; i >= start; i--, j--) if (bytes[i] !== bytes[j]) return false;
     return true;
   }
 
-  /** Goes behind a cell of words; false when it needs a longer look. A name that is not the last one is noted. */
-  #words(isName: boolean): boolean {
+  /** Reads the number in the cell at `from` into its place; where it ends, or NONE when it is not written plainly. */
+  #number(from: number, place: number): number {
+    const bytes = this.#bytes;
+    let at = from;
+    let byte = bytes[at]!;
+    while (byte === BLANK) byte = bytes[++at]!;
+    const minus = byte === MINUS;
+    if (minus) byte = bytes[++at]!;
+    const first = at;
+    let whole = 0;
+    // Digits differ from zero in their last bits only.
+    for (; (byte ^ ZERO) < 10; byte = bytes[++at]!) whole = (whole * 10 + (byte ^ ZERO)) | 0;
+    let digits = at - first;
+    let decimals = 0;
+    if (digits >= FILLER_DIGITS && this.#wholeOf(first, at) === TENS[digits]! - 1) return NONE;
+    if (byte === this.#mark) {
+      const point = at;
+      for (byte = bytes[++at]!; (byte ^ ZERO) < 10; byte = bytes[++at]!)
+        whole = (whole * 10 + (byte ^ ZERO)) | 0;
+      decimals = at - point - 1;
+      if (decimals === 0) return NONE;
+      digits += decimals;
+    }
+    if (digits === 0 || digits > EXACT_DIGITS) return NONE;
+    const value = (digits <= WORD_DIGITS ? whole : this.#wholeOf(first, at)) / TENS[decimals]!;
+    this.#numbers[place] = minus ? -value : value;
+    this.#decimals = decimals;
+    while (byte === BLANK) byte = bytes[++at]!;
+    return at;
+  }
+
+  /** The digits from `first` to before `end`, whatever stands between them, as one whole number. */
+  #wholeOf(first: number, end: number): number {
+    let whole = 0;
+    for (let at = first; at < end; at++) {
+      const digit = this.#bytes[at]! ^ ZERO;
+      if (digit < 10) whole = whole * 10 + digit;
+    }
+    return whole;
+  }
+
+  /** Where the cell of words ends that starts at `from`, or NONE when it needs a longer look. A name that is not the last one is noted. */
+  #words(from: number, isName: boolean): number {
     const bytes = this.#bytes;
     const separator = this.#separator;
-    const from = this.#at;
     let at = from;
-    if (isName && this.#isLastName(from)) {
-      this.#at = from + this.#nameBytes.length;
-      return true;
-    }
-    if (ODD_STARTS.has(bytes[at] ?? 0)) return false;
+    this.#decimals = 0;
+    if (isName && this.#isLastName(from)) return from + this.#nameBytes.length;
+    if (ODD_STARTS.has(bytes[at] ?? 0)) return NONE;
     while (bytes[at] === BLANK) at++;
-    if (bytes[at] === HASH) return false;
+    if (bytes[at] === HASH) return NONE;
     let filled = false;
     for (; ; at++) {
       const byte = bytes[at] ?? 0;
       if (byte === separator || byte === LF || byte === CR) break;
-      if ((byte < BLANK && byte !== TAB) || byte === QUOTE || (byte >= 128 && !isName)) return false;
+      if ((byte < BLANK && byte !== TAB) || byte === QUOTE || (byte >= 128 && !isName)) return NONE;
       filled ||= byte !== BLANK && byte !== TAB;
     }
-    this.#at = at;
-    this.#decimals = 0;
-    if (!isName) return true;
+    if (!isName) return at;
     this.#nameFrom = from;
     this.#nameTo = at;
-    return filled;
+    return filled ? at : NONE;
   }
 
   #isLastName(from: number): boolean {
