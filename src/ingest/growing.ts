@@ -21,20 +21,26 @@ export class Growing<Column extends Float64Array | Int32Array = Float64Array> {
     if (this.length === this.#values.length) this.#grow(Math.ceil(this.length * GROWTH));
     this.#values[this.length++] = value;
   }
-  /** `count` numbers at once: what `each` makes of every `step`-th of `source` from `from` on. */
+  /** `count` numbers at once: what `each` makes of every `step`-th of `source` from `from` on, or those themselves. */
   pushEach(
     source: Float64Array,
     from: number,
     step: number,
     count: number,
-    each: (value: number) => number,
+    each: ((value: number) => number) | null,
   ): void {
-    if (this.length + count > this.#values.length)
-      this.#grow(Math.ceil(Math.max(this.length * GROWTH, this.length + count)));
-    const values = this.#values;
+    const values = this.#roomFor(count);
     let to = this.length;
-    for (let at = from; to < this.length + count; at += step) values[to++] = each(source[at]!);
-    this.length = to;
+    const end = to + count;
+    if (each === null) for (let at = from; to < end; at += step) values[to++] = source[at]!;
+    else for (let at = from; to < end; at += step) values[to++] = each(source[at]!);
+    this.length = end;
+  }
+  /** `count` numbers at once: `first` and those that follow it one by one. */
+  pushRun(first: number, count: number): void {
+    const values = this.#roomFor(count);
+    for (let i = 0; i < count; i++) values[this.length + i] = first + i;
+    this.length += count;
   }
   /** Makes room for `count` numbers more. */
   expect(count: number): void {
@@ -50,6 +56,11 @@ export class Growing<Column extends Float64Array | Int32Array = Float64Array> {
   /** What has been pushed, without a copy. */
   values(): Column {
     return this.#values.subarray(0, this.length) as Column;
+  }
+  #roomFor(count: number): Column {
+    if (this.length + count > this.#values.length)
+      this.#grow(Math.ceil(Math.max(this.length * GROWTH, this.length + count)));
+    return this.#values;
   }
   #grow(size: number): void {
     const values = this.#make(size);

@@ -15,8 +15,8 @@ export interface NumberColumn {
   readonly index: number;
   /** The value in mm, radians, degrees Celsius or as it is; NaN when the cell holds none, with `trouble` set. */
   read(cell: string): number;
-  /** The value of a number that its cell says plainly, without a unit. */
-  inside(value: number): number;
+  /** The value of a number that its cell says plainly, without a unit; null where it is that number itself. */
+  readonly inside: ((value: number) => number) | null;
   trouble: Said | null;
 }
 export interface ColumnOptions {
@@ -128,8 +128,8 @@ interface ReaderSpec {
 function reader(spec: ReaderSpec): NumberColumn {
   const { name, index, dimension, unit, options } = spec;
   const { mark, declared } = options.mark;
-  const asItIs = (value: number): number => value;
-  const inside = dimension === null || unit === "mm" ? asItIs : converter(unit, dimension);
+  const inside = dimension === null || unit === "mm" ? null : converter(unit, dimension);
+  const converted = (value: number): number => (inside === null ? value : inside(value));
   const column: NumberColumn = {
     name,
     index,
@@ -142,13 +142,15 @@ function reader(spec: ReaderSpec): NumberColumn {
         column.trouble = say("{name}: {reason}", { name, reason: read.reason.text });
         return Number.NaN;
       }
-      if (read.unit === "") return inside(read.value);
+      if (read.unit === "") return converted(read.value);
       const own = dimension === null ? null : unitOf(read.unit, dimension);
       if (own === null || (own !== unit && spec.fixed)) {
         column.trouble = strangeUnit(name, cell, unit);
         return Number.NaN;
       }
-      return dimension === null || own === unit ? inside(read.value) : toInside(read.value, own, dimension);
+      return dimension === null || own === unit
+        ? converted(read.value)
+        : toInside(read.value, own, dimension);
     },
   };
   return column;

@@ -175,14 +175,16 @@ function plainTouches({ table, names, columns, runs }: TableReading): NonNullabl
     rows.x.pushEach(numbers, atX, width, count, x.inside);
     rows.y.pushEach(numbers, atY, width, count, y.inside);
     rows.z.pushEach(numbers, atZ, width, count, z.inside);
-    for (let row = 0; row < count; row++) rows.line.push(line + row);
+    rows.line.pushRun(line, count);
     for (const { name, column, at } of extras) {
       rows.extras[name].fill(Number.NaN, rows.x.length - count);
       rows.extras[name].pushEach(numbers, at, width, count, column.inside);
     }
-    if (temperature !== null)
-      for (let row = 0; row < count; row++)
-        rows.addTemperature(temperature.inside(numbers[row * width + place(temperature)]!));
+    if (temperature === null) return;
+    for (let row = 0; row < count; row++) {
+      const value = numbers[row * width + place(temperature)]!;
+      rows.addTemperature(temperature.inside === null ? value : temperature.inside(value));
+    }
   };
 }
 
@@ -207,10 +209,10 @@ function featureOf({ name, rows, closure }: Measured<Touches>, context: KindCont
 /** Touches that come again in the same order from the first place on: a programme that ran twice into one log. */
 function tellStartingOver(name: string, rows: Touches, notes: Notebook): void {
   const x = rows.x.values();
-  const near = (one: number, other: number): boolean =>
-    Math.abs((x[one] ?? 0) - (x[other] ?? 0)) <= RUN_AGAIN_MM && nearlySamePlace(rows, one, other);
+  const near = (one: number, other: number): boolean => nearlySamePlace(rows, one, other);
   if (near(0, 1) || near(1, 2)) return;
-  for (let at = 3; at + 2 < rows.x.length; at++) {
+  for (let at = 3; at + 2 < x.length; at++) {
+    if (!(Math.abs(x[at]! - x[0]!) <= RUN_AGAIN_MM)) continue;
     if (!near(0, at) || !near(1, at + 1) || !near(2, at + 2)) continue;
     notes.notice(
       "warning",
