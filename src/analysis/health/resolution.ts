@@ -11,6 +11,8 @@ import type { HealthCheck, HealthResult } from "./contract.ts";
 const FEWEST_STEPS = 3;
 /** Distinct readings of a gauge from which on a common step is no chance. */
 const FEWEST_VALUES = 8;
+/** Readings of a long column that are looked at first. */
+const SOME = 10_000;
 /** A step spreads a reading evenly over its width, with this much of it as standard uncertainty. Source: JCGM 100:2008, 4.3.7. */
 const OF_STEP = 1 / Math.sqrt(12);
 
@@ -27,13 +29,20 @@ export const resolution: HealthCheck = {
     });
     const gauges = new Map<string, Float64Array[]>();
     for (const { gauge, column } of entries) gauges.set(gauge, [...(gauges.get(gauge) ?? []), column]);
-    const scales = new Map([...gauges].map(([gauge, columns]) => [gauge, scaleOf(columns)]));
+    const scales = new Map<string, Scale | null>();
+    const scaleAt = (gauge: string): Scale | null => {
+      const known = scales.get(gauge);
+      if (known !== undefined) return known;
+      const scale = scaleOf(gauges.get(gauge) ?? []);
+      scales.set(gauge, scale);
+      return scale;
+    };
     const ownStep = ({ column, gauge }: (typeof entries)[number]): number | null =>
-      gauges.get(gauge)?.length === 1 ? (scales.get(gauge)?.step ?? null) : stepOf(distinct([column]));
+      gauges.get(gauge)?.length === 1 ? (scaleAt(gauge)?.step ?? null) : stepOf(distinct([column]));
     return entries.flatMap((read): HealthResult[] => {
       const { entry, column, gauge } = read;
-      if (column.length < 4) return [];
-      const scale = scales.get(gauge) ?? null;
+      if (column.length < 4 || isFineAmongSome(entry, column, context)) return [];
+      const scale = scaleAt(gauge);
       const own = ownStep(read);
       // Few readings may all fall on every third or fourth step of their gauge.
       const step = own !== null && scale !== null && scale.step < own * (1 - 1e-3) ? scale.step : own;
@@ -48,11 +57,24 @@ export const resolution: HealthCheck = {
 const gaugeOf = ({ measured, instrument }: Measured): string =>
   `${measured.log} ${measured.sweep === undefined ? "touch" : "sweep"} ${instrument ?? ""}`;
 
+interface Scale {
+  readonly step: number;
+  /** There are enough readings to tell. */
+  readonly sure: boolean;
+}
+
+/** More readings only make a step smaller: a long column whose first readings hide nothing hides nothing. */
+function isFineAmongSome(entry: Measured, column: Float64Array, context: AnalysisContext): boolean {
+  if (column.length <= SOME) return false;
+  const step = leastStep(distinct([column.subarray(0, SOME)]));
+  return coarse(entry, { column, step, sure: true }, context) === null;
+}
+
 /**
  * Step of a gauge over all its readings, which one feature's few readings may hit by chance only in larger steps; `sure` when
  * there are enough to tell. Null when they have no common step.
  */
-function scaleOf(columns: readonly Float64Array[]): { step: number; sure: boolean } | null {
+function scaleOf(columns: readonly Float64Array[]): Scale | null {
   const values = distinct(columns);
   const step = stepOf(values);
   return step === null ? null : { step, sure: values.length >= FEWEST_VALUES };
