@@ -98,18 +98,26 @@ function cylinderProblem({ x, y, z }: Points3): NonlinearProblem {
     residuals([a = 0, b = 0, slopeU = 0, slopeV = 0, radius = 0], out) {
       const inverse = 1 / (1 + slopeU * slopeU + slopeV * slopeV);
       for (let i = 0; i < rows; i++) {
-        const [p, q, h] = [x[i]! - a, y[i]! - b, z[i]!];
+        const p = x[i]! - a;
+        const q = y[i]! - b;
+        const h = z[i]!;
         const t = (p * slopeU + q * slopeV + h) * inverse;
-        const [du, dv, dw] = [p - t * slopeU, q - t * slopeV, h - t];
+        const du = p - t * slopeU;
+        const dv = q - t * slopeV;
+        const dw = h - t;
         out[i] = Math.sqrt(du * du + dv * dv + dw * dw) - radius;
       }
     },
     jacobian([a = 0, b = 0, slopeU = 0, slopeV = 0], [byA, byB, bySlopeU, bySlopeV, byRadius]) {
       const inverse = 1 / (1 + slopeU * slopeU + slopeV * slopeV);
       for (let i = 0; i < rows; i++) {
-        const [p, q, h] = [x[i]! - a, y[i]! - b, z[i]!];
+        const p = x[i]! - a;
+        const q = y[i]! - b;
+        const h = z[i]!;
         const t = (p * slopeU + q * slopeV + h) * inverse;
-        const [du, dv, dw] = [p - t * slopeU, q - t * slopeV, h - t];
+        const du = p - t * slopeU;
+        const dv = q - t * slopeV;
+        const dw = h - t;
         const far = Math.sqrt(du * du + dv * dv + dw * dw) || 1;
         byA![i] = -du / far;
         byB![i] = -dv / far;

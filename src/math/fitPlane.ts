@@ -78,22 +78,27 @@ function planeCondition({ squares, extent }: Spread, count: number): number {
 
 /** Distances of the points from the plane through `center`. */
 function residualsOf({ x, y, z }: Points3, [cx, cy, cz]: Vec3, direction: Vec3): Float64Array {
-  const { w } = basis(direction);
+  const [wx, wy, wz] = basis(direction).w;
   const residuals = new Float64Array(x.length);
   for (let i = 0; i < residuals.length; i++)
-    residuals[i] = (x[i]! - cx) * w[0] + (y[i]! - cy) * w[1] + (z[i]! - cz) * w[2];
+    residuals[i] = (x[i]! - cx) * wx + (y[i]! - cy) * wy + (z[i]! - cz) * wz;
   return residuals;
 }
 
 /** Second moments in the frame of the direction, and the slopes that a linear fit still finds. */
 function slopesLeft({ x, y, z }: Points3, [cx, cy, cz]: Vec3, direction: Vec3) {
   const { u, v, w } = basis(direction);
+  const [ux, uy, uz] = u;
+  const [vx, vy, vz] = v;
+  const [wx, wy, wz] = w;
   let [uu, uv, vv, uw, vw] = [0, 0, 0, 0, 0];
   for (let i = 0; i < x.length; i++) {
-    const [dx, dy, dz] = [x[i]! - cx, y[i]! - cy, z[i]! - cz];
-    const a = dx * u[0] + dy * u[1] + dz * u[2];
-    const b = dx * v[0] + dy * v[1] + dz * v[2];
-    const c = dx * w[0] + dy * w[1] + dz * w[2];
+    const dx = x[i]! - cx;
+    const dy = y[i]! - cy;
+    const dz = z[i]! - cz;
+    const a = dx * ux + dy * uy + dz * uz;
+    const b = dx * vx + dy * vy + dz * vz;
+    const c = dx * wx + dy * wy + dz * wz;
     uu += a * a;
     uv += a * b;
     vv += b * b;

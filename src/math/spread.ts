@@ -84,7 +84,9 @@ const toVector = (a: readonly number[]): Vec3 => [a[0]!, a[1]!, a[2]!];
 function secondMoments({ x, y, z }: Points3, [cx, cy, cz]: Vec3): { moments: number[][]; extent: number } {
   let [xx, xy, xz, yy, yz, zz, far] = [0, 0, 0, 0, 0, 0, 0];
   for (let i = 0; i < x.length; i++) {
-    const [a, b, c] = [x[i]! - cx, y[i]! - cy, z[i]! - cz];
+    const a = x[i]! - cx;
+    const b = y[i]! - cy;
+    const c = z[i]! - cz;
     xx += a * a;
     xy += a * b;
     xz += a * c;

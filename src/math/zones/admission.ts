@@ -63,7 +63,9 @@ export function spreadAboutLine(points: Points3): number {
     let best: Vec3 = from;
     let most = -1;
     for (let i = 0; i < points.x.length; i++) {
-      const [dx, dy, dz] = [points.x[i]! - from[0], points.y[i]! - from[1], points.z[i]! - from[2]];
+      const dx = points.x[i]! - from[0];
+      const dy = points.y[i]! - from[1];
+      const dz = points.z[i]! - from[2];
       const square = dx * dx + dy * dy + dz * dz;
       if (square > most) {
         most = square;
@@ -79,7 +81,9 @@ export function spreadAboutLine(points: Points3): number {
   if (length === 0) return 0;
   let most = 0;
   for (let i = 0; i < points.x.length; i++) {
-    const [dx, dy, dz] = [points.x[i]! - start[0], points.y[i]! - start[1], points.z[i]! - start[2]];
+    const dx = points.x[i]! - start[0];
+    const dy = points.y[i]! - start[1];
+    const dz = points.z[i]! - start[2];
     const cx = dy * span[2] - dz * span[1];
     const cy = dz * span[0] - dx * span[2];
     const cz = dx * span[1] - dy * span[0];

@@ -14,12 +14,11 @@ export function axisFamily(points: Points3, axis: Axis, sign: 1 | -1) {
   const values = new Float64Array(n);
   const gradients = new Float64Array(4 * n);
   for (let i = 0; i < n; i++) {
-    const [dx, dy, dz] = [
-      points.x[i]! - axis.place[0],
-      points.y[i]! - axis.place[1],
-      points.z[i]! - axis.place[2],
-    ];
-    const [p, q] = [dx * u[0] + dy * u[1] + dz * u[2], dx * v[0] + dy * v[1] + dz * v[2]];
+    const dx = points.x[i]! - axis.place[0];
+    const dy = points.y[i]! - axis.place[1];
+    const dz = points.z[i]! - axis.place[2];
+    const p = dx * u[0] + dy * u[1] + dz * u[2];
+    const q = dx * v[0] + dy * v[1] + dz * v[2];
     const height = dx * w[0] + dy * w[1] + dz * w[2];
     const radius = Math.hypot(p, q);
     values[i] = sign * radius;

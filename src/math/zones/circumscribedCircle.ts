@@ -49,7 +49,8 @@ export function circumscribedCircle(points: Points2): Outcome<CircumscribedCircl
 function farthest(points: Points2, from: { x: number; y: number }): { index: number; distance: number } {
   let [index, most] = [0, -1];
   for (let i = 0; i < points.x.length; i++) {
-    const [dx, dy] = [points.x[i]! - from.x, points.y[i]! - from.y];
+    const dx = points.x[i]! - from.x;
+    const dy = points.y[i]! - from.y;
     const square = dx * dx + dy * dy;
     if (square > most) {
       most = square;

@@ -94,7 +94,8 @@ function holeBetween(points: Points2, corners: readonly number[], size: number):
 function nearest({ x, y }: Points2, cx: number, cy: number): number {
   let least = Number.POSITIVE_INFINITY;
   for (let i = 0; i < x.length; i++) {
-    const [dx, dy] = [x[i]! - cx, y[i]! - cy];
+    const dx = x[i]! - cx;
+    const dy = y[i]! - cy;
     least = Math.min(least, dx * dx + dy * dy);
   }
   return Math.sqrt(least);
@@ -179,7 +180,8 @@ function balance(points: Points2, hole: Hole, size: number): Support[] {
   const radius = nearest(points, hole.x, hole.y);
   const touching: { index: number; ux: number; uy: number }[] = [];
   for (let i = 0; i < points.x.length; i++) {
-    const [dx, dy] = [points.x[i]! - hole.x, points.y[i]! - hole.y];
+    const dx = points.x[i]! - hole.x;
+    const dy = points.y[i]! - hole.y;
     const distance = Math.hypot(dx, dy);
     if (distance <= radius + 1e-11 * size) touching.push({ index: i, ux: dx / distance, uy: dy / distance });
   }

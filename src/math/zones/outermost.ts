@@ -25,12 +25,14 @@ export class CellExtremes {
     this.#highest = new Float64Array(cells).fill(Number.NEGATIVE_INFINITY);
   }
   put(cell: number, index: number, value: number): void {
-    if (value < this.#lowest[cell]!) {
-      this.#lowest[cell] = value;
+    const lowest = this.#lowest;
+    const highest = this.#highest;
+    if (value < lowest[cell]!) {
+      lowest[cell] = value;
       this.#low[cell] = index;
     }
-    if (value > this.#highest[cell]!) {
-      this.#highest[cell] = value;
+    if (value > highest[cell]!) {
+      highest[cell] = value;
       this.#high[cell] = index;
     }
   }
@@ -54,6 +56,9 @@ export function outermostAlong(
   before: Int32Array = new Int32Array(),
 ): Int32Array {
   const { u, v, w } = basis(normal);
+  const [ux, uy, uz] = u;
+  const [vx, vy, vz] = v;
+  const [wx, wy, wz] = w;
   const [cx, cy, cz] = box.center;
   const scale = GRID / (2 * box.size);
   const found = new CellExtremes(GRID * GRID);
@@ -61,13 +66,13 @@ export function outermostAlong(
     const a = x[i]! - cx;
     const b = y[i]! - cy;
     const c = z[i]! - cz;
-    const column = cellOf((a * u[0] + b * u[1] + c * u[2]) * scale);
-    const row = cellOf((a * v[0] + b * v[1] + c * v[2]) * scale);
-    found.put(row * GRID + column, i, a * w[0] + b * w[1] + c * w[2]);
+    const column = cellOf((a * ux + b * uy + c * uz) * scale);
+    const row = cellOf((a * vx + b * vy + c * vz) * scale);
+    found.put(row * GRID + column, i, a * wx + b * wy + c * wz);
   }
   return found.indices(before);
 }
-const cellOf = (place: number): number => Math.min(GRID - 1, Math.max(0, Math.floor(place + GRID / 2)));
+const cellOf = (place: number): number => Math.min(GRID - 1, Math.max(0, (place + GRID / 2) | 0));
 
 /** The same for rings about `center`: the points seen from there in sectors, in each the farthest and the nearest. */
 export function outermostAround(
@@ -85,7 +90,8 @@ export function outermostAround(
   const angles = new Float64Array(n);
   let [low, high] = [Number.POSITIVE_INFINITY, Number.NEGATIVE_INFINITY];
   for (let i = 0; i < n; i++) {
-    const [a, b] = [x[i]! - center[0], y[i]! - center[1]];
+    const a = x[i]! - center[0];
+    const b = y[i]! - center[1];
     const angle = Math.atan2(sx * b - sy * a, sx * a + sy * b);
     angles[i] = angle;
     if (angle < low) low = angle;
@@ -115,7 +121,9 @@ export function outermostAbout(
   const perSector = CYLINDER.sectors / (2 * Math.PI);
   const found = new CellExtremes(CYLINDER.sectors * CYLINDER.bands);
   for (let i = 0; i < n; i++) {
-    const [a, b, c] = [x[i]! - place[0], y[i]! - place[1], z[i]! - place[2]];
+    const a = x[i]! - place[0];
+    const b = y[i]! - place[1];
+    const c = z[i]! - place[2];
     const p = a * u[0] + b * u[1] + c * u[2];
     const q = a * v[0] + b * v[1] + c * v[2];
     const sector = Math.min(CYLINDER.sectors - 1, Math.floor((Math.atan2(q, p) + Math.PI) * perSector));

@@ -10,7 +10,9 @@ export function planeFamily(points: Points3, normal: Vec3) {
   const values = new Float64Array(n);
   const gradients = new Float64Array(2 * n);
   for (let i = 0; i < n; i++) {
-    const [x, y, z] = [points.x[i]!, points.y[i]!, points.z[i]!];
+    const x = points.x[i]!;
+    const y = points.y[i]!;
+    const z = points.z[i]!;
     values[i] = x * w[0] + y * w[1] + z * w[2];
     gradients[2 * i] = x * u[0] + y * u[1] + z * u[2];
     gradients[2 * i + 1] = x * v[0] + y * v[1] + z * v[2];

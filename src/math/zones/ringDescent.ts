@@ -7,7 +7,8 @@ export function radiusFamily({ x, y }: Points2, [cx, cy]: Vec2, sign: 1 | -1 = 1
   const values = new Float64Array(x.length);
   const gradients = new Float64Array(2 * x.length);
   for (let i = 0; i < x.length; i++) {
-    const [dx, dy] = [x[i]! - cx, y[i]! - cy];
+    const dx = x[i]! - cx;
+    const dy = y[i]! - cy;
     const radius = Math.hypot(dx, dy);
     values[i] = sign * radius;
     if (radius === 0) continue;

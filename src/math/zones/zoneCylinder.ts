@@ -123,7 +123,9 @@ function radiiAbout(points: Points3, axis: Axis): Solved["range"] {
   const [px, py, pz] = axis.place;
   let [inner, outer] = [Number.POSITIVE_INFINITY, 0];
   for (let i = 0; i < points.x.length; i++) {
-    const [a, b, c] = [points.x[i]! - px, points.y[i]! - py, points.z[i]! - pz];
+    const a = points.x[i]! - px;
+    const b = points.y[i]! - py;
+    const c = points.z[i]! - pz;
     const radius = Math.hypot(a * u[0] + b * u[1] + c * u[2], a * v[0] + b * v[1] + c * v[2]);
     if (radius < inner) inner = radius;
     if (radius > outer) outer = radius;

@@ -99,12 +99,12 @@ function settle(points: Points3, box: ReturnType<typeof boxOf>, about: Vec3): Ou
 
 /** Lowest and highest point along a direction, from `center`. */
 function rangeAlong({ x, y, z }: Points3, [cx, cy, cz]: Vec3, normal: Vec3): { low: number; high: number } {
-  const { w } = basis(normal);
+  const [wx, wy, wz] = basis(normal).w;
   let [low, high] = [Number.POSITIVE_INFINITY, Number.NEGATIVE_INFINITY];
   for (let i = 0; i < x.length; i++) {
-    const value = (x[i]! - cx) * w[0] + (y[i]! - cy) * w[1] + (z[i]! - cz) * w[2];
-    if (value < low) low = value;
-    if (value > high) high = value;
+    const value = (x[i]! - cx) * wx + (y[i]! - cy) * wy + (z[i]! - cz) * wz;
+    low = Math.min(low, value);
+    high = Math.max(high, value);
   }
   return { low, high };
 }

@@ -32,7 +32,9 @@ function distanceFamily({ x, y, z }: Points3, [cx, cy, cz]: Vec3, sign: 1 | -1) 
   const values = new Float64Array(x.length);
   const gradients = new Float64Array(3 * x.length);
   for (let i = 0; i < x.length; i++) {
-    const [dx, dy, dz] = [x[i]! - cx, y[i]! - cy, z[i]! - cz];
+    const dx = x[i]! - cx;
+    const dy = y[i]! - cy;
+    const dz = z[i]! - cz;
     const radius = Math.hypot(dx, dy, dz);
     values[i] = sign * radius;
     if (radius === 0) continue;
