@@ -1,6 +1,6 @@
 import { type FitQuality, fitQuality } from "./fitQuality.ts";
 import { noResult, type Outcome } from "./outcome.ts";
-import type { Points2 } from "./points.ts";
+import { dividedBy, type Points2, times } from "./points.ts";
 import { fitRound } from "./round.ts";
 import { centeredColumns, momentsOf, NO_SPREAD, principal, refusal } from "./spread.ts";
 import type { Vec2 } from "./vector.ts";
@@ -25,18 +25,18 @@ export function fitCircle2(points: Points2): Outcome<Circle2Fit> {
   const [x, y] = [parts[0]!, parts[1]!];
   let extent = 0;
   for (let i = 0; i < x.length; i++) extent = Math.max(extent, Math.hypot(x[i]!, y[i]!));
-  const columns = parts.map((part) => part.map((value) => value / extent));
+  const columns = parts.map((part) => dividedBy(part, extent));
   const { squares } = principal(momentsOf(columns), 2);
   if (Math.sqrt(squares[1]!) <= NO_SPREAD * Math.sqrt(squares[0]!))
     return noResult("degenerate-points", "The points lie on one line: they hold no circle.");
   const fit = fitRound(columns, squares[1]!);
   if (!fit.ok) return fit;
   const [a, b, radius] = [fit.parameters[0]!, fit.parameters[1]!, fit.parameters[2]!];
-  const quality = fitQuality(
-    fit.residuals.map((r) => r * extent),
-    3,
-    { condition: fit.condition, iterations: fit.iterations, covariance: fit.covariance },
-  );
+  const quality = fitQuality(times(fit.residuals, extent), 3, {
+    condition: fit.condition,
+    iterations: fit.iterations,
+    covariance: fit.covariance,
+  });
   return {
     ok: true,
     center: [mean[0]! + a * extent, mean[1]! + b * extent],

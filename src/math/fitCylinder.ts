@@ -1,8 +1,9 @@
 import { type CylinderStart, cylinderStarts } from "./cylinderStarts.ts";
+import type { NonlinearProblem } from "./derivatives.ts";
 import { type FitQuality, fitQuality, rescaled } from "./fitQuality.ts";
-import { levenbergMarquardt, type NonlinearFit, type NonlinearProblem } from "./levenbergMarquardt.ts";
+import { levenbergMarquardt, type NonlinearFit } from "./levenbergMarquardt.ts";
 import { type NoResult, noResult, type Outcome } from "./outcome.ts";
-import { type Points3, toFrame } from "./points.ts";
+import { dividedBy, type Points3, times, toFrame } from "./points.ts";
 import { LARGEST_CONDITION, LARGEST_RADIUS, plainCondition } from "./round.ts";
 import { seededNoise } from "./seededNoise.ts";
 import { NO_SPREAD, refusal, spread } from "./spread.ts";
@@ -45,7 +46,11 @@ export function fitCylinder(points: Points3, towards?: Vec3): Outcome<CylinderFi
   const { center, squares, axes, extent, centered } = spread(points);
   if (Math.sqrt(squares[2]) <= NO_SPREAD * Math.sqrt(squares[0]))
     return noResult("degenerate-points", "The points lie in one plane: they hold no cylinder.");
-  const unitPoints = mapColumns(centered, (value) => value / extent);
+  const unitPoints = {
+    x: dividedBy(centered.x, extent),
+    y: dividedBy(centered.y, extent),
+    z: dividedBy(centered.z, extent),
+  };
   const hint = towards ? unit(towards) : null;
   const scouts = scoutsOf(unitPoints);
   const valleys = cylinderStarts(scouts, axes, hint)
@@ -73,12 +78,6 @@ interface Settled {
   readonly radius: number;
   readonly condition: number;
 }
-
-const mapColumns = ({ x, y, z }: Points3, change: (value: number) => number): Points3 => ({
-  x: x.map(change),
-  y: y.map(change),
-  z: z.map(change),
-});
 
 function scoutsOf(points: Points3): Points3 {
   const count = points.x.length;
@@ -108,12 +107,12 @@ function cylinderProblem({ x, y, z }: Points3): NonlinearProblem {
         out[i] = Math.sqrt(du * du + dv * dv + dw * dw) - radius;
       }
     },
-    jacobian([a = 0, b = 0, slopeU = 0, slopeV = 0], [byA, byB, bySlopeU, bySlopeV, byRadius]) {
+    jacobian([a = 0, b = 0, slopeU = 0, slopeV = 0], [byA, byB, bySlopeU, bySlopeV, byRadius], from) {
       const inverse = 1 / (1 + slopeU * slopeU + slopeV * slopeV);
-      for (let i = 0; i < rows; i++) {
-        const p = x[i]! - a;
-        const q = y[i]! - b;
-        const h = z[i]!;
+      for (let i = 0; i < byA!.length; i++) {
+        const p = x[from + i]! - a;
+        const q = y[from + i]! - b;
+        const h = z[from + i]!;
         const t = (p * slopeU + q * slopeV + h) * inverse;
         const du = p - t * slopeU;
         const dv = q - t * slopeV;
@@ -168,7 +167,7 @@ function settle(points: Points3, start: CylinderStart): Settled | NoResult {
     const axis = axisIn(frame, fit.parameters);
     const slope = Math.hypot(fit.parameters[2]!, fit.parameters[3]!);
     if (slope < 1e-10 || round >= 4) {
-      const condition = plainCondition(problem, fit.parameters);
+      const condition = plainCondition(fit);
       return { ok: true, fit, iterations, condition, ...axis };
     }
     ({ direction: frame, a, b, radius } = startFrom(axis));
@@ -269,16 +268,12 @@ function report(final: Settled, rival: Settled | null, setting: Setting): Outcom
   });
   if (!polished.ok) return polished;
   const axis = axisIn(upright.direction, polished.parameters);
-  const quality = fitQuality(
-    polished.residuals.map((r) => r * extent),
-    5,
-    {
-      condition: final.condition,
-      iterations: final.iterations,
-      covariance: rescaled(polished.covariance, [1, 1, 1 / extent, 1 / extent, 1]),
-    },
-  );
-  const heights = toFrame(unitPoints, axis.foot, axis.direction).z.map((h) => h * extent);
+  const quality = fitQuality(times(polished.residuals, extent), 5, {
+    condition: final.condition,
+    iterations: final.iterations,
+    covariance: rescaled(polished.covariance, [1, 1, 1 / extent, 1 / extent, 1]),
+  });
+  const heights = times(toFrame(unitPoints, axis.foot, axis.direction).z, extent);
   return {
     ok: true,
     center: add(center, scale(axis.foot, extent)),

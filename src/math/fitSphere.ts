@@ -1,6 +1,6 @@
 import { type FitQuality, fitQuality } from "./fitQuality.ts";
 import { noResult, type Outcome } from "./outcome.ts";
-import type { Points3 } from "./points.ts";
+import { dividedBy, type Points3, times } from "./points.ts";
 import { fitRound } from "./round.ts";
 import { NO_SPREAD, refusal, spread } from "./spread.ts";
 import { add, scale, type Vec3 } from "./vector.ts";
@@ -23,14 +23,14 @@ export function fitSphere(points: Points3): Outcome<SphereFit> {
   const { center, squares, extent, centered } = spread(points);
   if (Math.sqrt(squares[2]) <= NO_SPREAD * Math.sqrt(squares[0]))
     return noResult("degenerate-points", "The points lie in one plane: they hold no sphere.");
-  const columns = [centered.x, centered.y, centered.z].map((part) => part.map((value) => value / extent));
+  const columns = [centered.x, centered.y, centered.z].map((part) => dividedBy(part, extent));
   const fit = fitRound(columns, squares[2] / extent ** 2);
   if (!fit.ok) return fit;
   const [a, b, c, radius] = [...fit.parameters] as [number, number, number, number];
-  const quality = fitQuality(
-    fit.residuals.map((r) => r * extent),
-    4,
-    { condition: fit.condition, iterations: fit.iterations, covariance: fit.covariance },
-  );
+  const quality = fitQuality(times(fit.residuals, extent), 4, {
+    condition: fit.condition,
+    iterations: fit.iterations,
+    covariance: fit.covariance,
+  });
   return { ok: true, center: add(center, scale([a, b, c], extent)), radius: radius * extent, ...quality };
 }

@@ -24,10 +24,11 @@ export interface QrFactors {
 
 /**
  * Householder QR of the matrix with these columns (not changed). Scaling makes rank and condition independent of
- * the units of the columns. Throws RangeError with more columns than rows or columns of unequal length.
+ * the units of the columns. `height` is the number of rows that these stand for, if not their own: rounding in so many
+ * tells which columns add nothing. Throws RangeError with more columns than rows or columns of unequal length.
  * Source: G. H. Golub, C. F. Van Loan, "Matrix Computations", 5.2 and 5.4 (column pivoting).
  */
-export function householderQr(columns: readonly Float64Array[]): QrFactors {
+export function householderQr(columns: readonly Float64Array[], height?: number): QrFactors {
   const rows = columns[0]?.length ?? 0;
   if (columns.length === 0 || rows < columns.length || columns.some((c) => c.length !== rows))
     throw new RangeError("the matrix must have columns of one length and no fewer rows than columns");
@@ -41,7 +42,7 @@ export function householderQr(columns: readonly Float64Array[]): QrFactors {
     diagonal[k] = reflect(work, k);
     for (let j = k + 1; j < columns.length; j++) norms[j] = squaredNormFrom(work[j]!, k + 1);
   }
-  return new Factors(rows, work, order, scales, diagonal);
+  return new Factors(rows, work, order, scales, diagonal, height ?? rows);
 }
 
 /** Length of a column, safe against overflow of squares. */
@@ -109,9 +110,10 @@ class Factors implements QrFactors {
     private readonly order: readonly number[],
     private readonly scales: Float64Array,
     private readonly diagonal: Float64Array,
+    height: number,
   ) {
     this.columns = work.length;
-    const smallest = Math.max(rows, 16) * Number.EPSILON * Math.abs(diagonal[0]!);
+    const smallest = Math.max(height, 16) * Number.EPSILON * Math.abs(diagonal[0]!);
     this.rank = diagonal.filter((d) => Math.abs(d) > smallest).length;
   }
 

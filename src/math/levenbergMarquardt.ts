@@ -1,15 +1,8 @@
 import type { CovarianceMatrix } from "./covariance.ts";
-import { euclideanNorm, householderQr, type QrFactors } from "./householder.ts";
+import { Derivatives, type NonlinearProblem, type Reduction } from "./derivatives.ts";
+import { householderQr } from "./householder.ts";
 import { noResult, type Outcome } from "./outcome.ts";
-
-/** A sum of squares to be made least. */
-export interface NonlinearProblem {
-  readonly rows: number;
-  /** Writes the residuals at `parameters` into `out`. */
-  residuals(parameters: Float64Array, out: Float64Array): void;
-  /** Writes the derivatives of the residuals by each parameter; central differences when absent. */
-  jacobian?(parameters: Float64Array, columns: readonly Float64Array[]): void;
-}
+import { dotProduct } from "./points.ts";
 
 export interface NonlinearOptions {
   /** Size of each parameter below which a step of 1e-16 of it is nothing. Default: the parameter itself. */
@@ -30,6 +23,8 @@ export interface NonlinearFit {
   readonly covariance: CovarianceMatrix;
   /** Of J with columns of length one. */
   readonly condition: number;
+  /** As many rows as parameters, by columns: |upper d| = |J d| for every d. */
+  readonly upper: readonly Float64Array[];
   readonly iterations: number;
   /** Largest cosine between the residuals and a column of J: 0 at the least sum of squares. */
   readonly gradient: number;
@@ -82,7 +77,7 @@ class Walk {
   sumOfSquares: number;
   private iterations = 0;
   private readonly residuals: Float64Array;
-  private readonly columns: Float64Array[];
+  private readonly derivatives: Derivatives;
   private readonly lengths: Float64Array;
 
   constructor(
@@ -91,7 +86,7 @@ class Walk {
     private readonly options: NonlinearOptions,
   ) {
     this.residuals = new Float64Array(problem.rows);
-    this.columns = Array.from(parameters, () => new Float64Array(problem.rows));
+    this.derivatives = new Derivatives(problem, parameters.length);
     this.lengths = new Float64Array(parameters.length);
     this.sumOfSquares = this.evaluate(parameters, this.residuals);
   }
@@ -101,9 +96,8 @@ class Walk {
     return squaredNorm(out);
   }
 
-  private differentiate(): void {
-    if (this.problem.jacobian) this.problem.jacobian(this.parameters, this.columns);
-    else differences(this.problem, this.parameters, this.scales(), this.columns);
+  private reduce(): Reduction | null {
+    return this.derivatives.reduce(this.parameters, this.scales(), this.residuals);
   }
 
   private scales(): Float64Array {
@@ -121,10 +115,10 @@ class Walk {
     let growth = 2;
     const trialResiduals = new Float64Array(this.problem.rows);
     while (this.iterations < maxIterations && this.sumOfSquares > 0) {
-      this.differentiate();
-      if (!this.columns.every((column) => column.every(Number.isFinite))) return;
-      this.updateLengths(metric);
-      const reduced = this.reduce();
+      const reduction = this.reduce();
+      if (reduction === null) return;
+      this.updateLengths(reduction.lengths, metric);
+      const reduced = new Reduced(reduction);
       for (;;) {
         this.iterations++;
         const { step, gain } = reduced.step(damping, this.lengths);
@@ -149,17 +143,12 @@ class Walk {
     }
   }
 
-  private updateLengths(metric: Metric): void {
+  private updateLengths(lengths: Float64Array, metric: Metric): void {
     const scales = this.scales();
-    const lengths = this.columns.map(euclideanNorm);
     const strongest = Math.max(...lengths.map((length, j) => length * scales[j]!));
     for (let j = 0; j < lengths.length; j++)
       this.lengths[j] =
         metric === "scales" ? strongest / scales[j]! : Math.max(this.lengths[j]!, lengths[j]!);
-  }
-
-  private reduce(): Reduced {
-    return new Reduced(householderQr(this.columns), this.residuals);
   }
 
   /**
@@ -203,19 +192,14 @@ class Walk {
   }
 
   private gaussNewtonStep(): Float64Array | null {
-    this.differentiate();
-    if (!this.columns.every((column) => column.every(Number.isFinite))) return null;
-    const factors = householderQr(this.columns);
-    if (factors.rank < this.parameters.length) return null;
-    const b = this.residuals.map((r) => -r);
-    factors.multiplyTransposed(b);
-    return factors.solveUpper(b.subarray(0, this.parameters.length));
+    const reduction = this.reduce();
+    if (reduction === null || reduction.factors.rank < this.parameters.length) return null;
+    return reduction.factors.solveUpper(reduction.top);
   }
 
   private gradientAt(parameters: Float64Array): Float64Array {
     this.moveTo(parameters);
-    this.differentiate();
-    return Float64Array.from(this.columns, (column) => dotProduct(column, this.residuals));
+    return this.reduce()?.gradient ?? parameters.map(() => Number.NaN);
   }
 
   /** Steps -H^-1 J^T r with the Hessian H of half the sum of squares, by differences; null where H is no minimum. */
@@ -234,11 +218,11 @@ class Walk {
   }
 
   result(step: number): Outcome<NonlinearFit> {
-    this.differentiate();
-    const factors = householderQr(this.columns);
-    if (factors.rank < this.parameters.length)
+    const reduction = this.reduce();
+    if (reduction === null || reduction.factors.rank < this.parameters.length)
       return noResult("degenerate-points", "The points do not determine every parameter of the fit.");
     if (!(step <= CONVERGED_STEP)) return noResult("no-convergence", "The fit did not settle on an answer.");
+    const { factors, lengths, gradient } = reduction;
     return {
       ok: true,
       parameters: this.parameters,
@@ -246,8 +230,9 @@ class Walk {
       sumOfSquares: this.sumOfSquares,
       covariance: factors.inverseNormal(),
       condition: factors.condition(),
+      upper: factors.upper(),
       iterations: this.iterations,
-      gradient: cosine(this.columns, this.residuals, this.sumOfSquares),
+      gradient: cosine(gradient, lengths, this.sumOfSquares),
       step,
     };
   }
@@ -258,10 +243,8 @@ class Reduced {
   private readonly top: Float64Array;
   private readonly upper: Float64Array[];
 
-  constructor(factors: QrFactors, residuals: Float64Array) {
-    const b = residuals.map((r) => -r);
-    factors.multiplyTransposed(b);
-    this.top = b.slice(0, factors.columns);
+  constructor({ factors, top }: Reduction) {
+    this.top = top;
     this.upper = factors.upper();
   }
 
@@ -290,36 +273,10 @@ function squaredNorm(column: Float64Array): number {
   return dotProduct(column, column);
 }
 
-function dotProduct(a: Float64Array, b: Float64Array): number {
-  let total = 0;
-  for (let i = 0; i < a.length; i++) total += a[i]! * b[i]!;
-  return total;
-}
-
-function cosine(columns: readonly Float64Array[], residuals: Float64Array, sumOfSquares: number): number {
+function cosine(gradient: Float64Array, lengths: Float64Array, sumOfSquares: number): number {
   if (sumOfSquares === 0) return 0;
   const size = Math.sqrt(sumOfSquares);
-  return Math.max(...columns.map((c) => Math.abs(dotProduct(c, residuals)) / (euclideanNorm(c) * size || 1)));
-}
-
-/** Central differences with the step that balances rounding against curvature. */
-function differences(
-  problem: NonlinearProblem,
-  parameters: Float64Array,
-  scales: Float64Array,
-  columns: readonly Float64Array[],
-): void {
-  const behind = new Float64Array(problem.rows);
-  columns.forEach((column, j) => {
-    const h = Math.cbrt(Number.EPSILON) * scales[j]!;
-    const [plus, minus] = [parameters.slice(), parameters.slice()];
-    plus[j] = plus[j]! + h;
-    minus[j] = minus[j]! - h;
-    problem.residuals(plus, column);
-    problem.residuals(minus, behind);
-    const width = plus[j]! - minus[j]!;
-    for (let i = 0; i < column.length; i++) column[i] = (column[i]! - behind[i]!) / width;
-  });
+  return Math.max(...gradient.map((g, j) => Math.abs(g) / (lengths[j]! * size || 1)));
 }
 
 /** Solver of a symmetric positive definite system; null when it is not positive definite. */

@@ -47,6 +47,26 @@ export function rangeOf(column: Float64Array): { readonly low: number; readonly 
   return { low: column[low]!, high: column[high]! };
 }
 
+/** Each number of a column times a factor. */
+export function times(column: Float64Array, factor: number): Float64Array {
+  const out = new Float64Array(column.length);
+  for (let i = 0; i < out.length; i++) out[i] = column[i]! * factor;
+  return out;
+}
+/** Each number of a column divided by one. */
+export function dividedBy(column: Float64Array, divisor: number): Float64Array {
+  const out = new Float64Array(column.length);
+  for (let i = 0; i < out.length; i++) out[i] = column[i]! / divisor;
+  return out;
+}
+
+/** Sum of the products of two columns of one length. */
+export function dotProduct(a: Float64Array, b: Float64Array): number {
+  let total = 0;
+  for (let i = 0; i < a.length; i++) total += a[i]! * b[i]!;
+  return total;
+}
+
 /** Compensated (Neumaier) sum: a million coordinates at ten metres keep their last digits. */
 export function sum(column: Float64Array): number {
   let total = 0;

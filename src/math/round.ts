@@ -1,7 +1,8 @@
-import { householderQr } from "./householder.ts";
+import type { NonlinearProblem } from "./derivatives.ts";
 import { leastSquares } from "./leastSquares.ts";
-import { levenbergMarquardt, type NonlinearFit, type NonlinearProblem } from "./levenbergMarquardt.ts";
+import { levenbergMarquardt, type NonlinearFit } from "./levenbergMarquardt.ts";
 import { type NoResult, noResult, type Outcome } from "./outcome.ts";
+import { seededNoise } from "./seededNoise.ts";
 import { centeredColumns, momentsOf, principal } from "./spread.ts";
 
 /**
@@ -11,6 +12,9 @@ import { centeredColumns, momentsOf, principal } from "./spread.ts";
 
 /** Beyond this many extents a radius says only that the points lie on something straight. */
 export const LARGEST_RADIUS = 1e4;
+/** Of more points than these the starts are worked out from some. */
+const MANY = 20_000;
+const SCOUTS = 5000;
 /** Beyond this condition the last digits of a probe decide everything. */
 export const LARGEST_CONDITION = 1e7;
 
@@ -21,31 +25,48 @@ export function roundProblem(columns: readonly Float64Array[]): NonlinearProblem
   return {
     rows,
     residuals(parameters, out) {
-      for (let i = 0; i < rows; i++) out[i] = distance(columns, parameters, i) - parameters[size]!;
+      const radius = parameters[size]!;
+      writeDistances(columns, parameters, 0, out);
+      for (let i = 0; i < rows; i++) out[i] = out[i]! - radius;
     },
-    jacobian(parameters, out) {
-      for (let i = 0; i < rows; i++) {
-        const far = distance(columns, parameters, i);
-        for (let j = 0; j < size; j++) out[j]![i] = far > 0 ? (parameters[j]! - columns[j]![i]!) / far : 0;
-        out[size]![i] = -1;
+    jacobian(parameters, out, from) {
+      const far = out[size]!;
+      writeDistances(columns, parameters, from, far);
+      for (let j = 0; j < size; j++) {
+        const column = columns[j]!;
+        const by = out[j]!;
+        const center = parameters[j]!;
+        for (let i = 0; i < by.length; i++) by[i] = far[i]! > 0 ? (center - column[from + i]!) / far[i]! : 0;
       }
+      far.fill(-1);
     },
   };
 }
 
-function distance(columns: readonly Float64Array[], center: Float64Array, i: number): number {
-  let total = 0;
+/** Distances from the centre of the points from number `from` on, as many as `out` is long. */
+function writeDistances(
+  columns: readonly Float64Array[],
+  center: Float64Array,
+  from: number,
+  out: Float64Array,
+): void {
+  out.fill(0);
   for (let j = 0; j < columns.length; j++) {
-    const part = columns[j]![i]! - center[j]!;
-    total += part * part;
+    const column = columns[j]!;
+    const middle = center[j]!;
+    for (let i = 0; i < out.length; i++) {
+      const part = column[from + i]! - middle;
+      out[i] = out[i]! + part * part;
+    }
   }
-  return Math.sqrt(total);
+  for (let i = 0; i < out.length; i++) out[i] = Math.sqrt(out[i]!);
 }
 
 /** Orthogonal distance fit of the round that beats the straight thing (line, plane) with squares `flatSquares`. */
 export function fitRound(columns: readonly Float64Array[], flatSquares: number): Outcome<NonlinearFit> {
   const problem = roundProblem(columns);
-  const starts = [linearStart(columns), momentStart(columns)].filter((start) => start !== null);
+  const some = scouts(columns);
+  const starts = [linearStart(some), momentStart(some)].filter((start) => start !== null);
   const ranked = starts
     .map((start) => ({ start, squares: squaresAt(problem, start) }))
     .filter(({ squares }) => Number.isFinite(squares))
@@ -60,6 +81,15 @@ export function fitRound(columns: readonly Float64Array[], flatSquares: number):
     if (outcome.ok) return outcome;
   }
   return outcome;
+}
+
+/** Of many points some at random, which are enough for a start: a fixed stride would pick one line out of points in rings. */
+function scouts(columns: readonly Float64Array[]): readonly Float64Array[] {
+  const count = columns[0]!.length;
+  if (count <= MANY) return columns;
+  const noise = seededNoise(count);
+  const picks = Array.from({ length: SCOUTS }, () => noise.below(count));
+  return columns.map((column) => Float64Array.from(picks, (i) => column[i]!));
 }
 
 const straight = (): NoResult =>
@@ -80,7 +110,7 @@ function accept(
   if (fit.sumOfSquares > rounding && fit.sumOfSquares >= flatSquares * (1 - 1e-9)) return straight();
   if (radius <= 0) return noResult("no-convergence", "The fit ran into a radius of nothing.");
   // Columns of J have one unit, and scaling them one by one would make the figure depend on the frame.
-  const condition = plainCondition(roundProblem(columns), fit.parameters);
+  const condition = plainCondition(fit);
   if (condition > LARGEST_CONDITION)
     return noResult("degenerate-points", "The points hardly determine the round: the arc is too short.");
   return { ...fit, condition };
@@ -124,11 +154,8 @@ export function momentStart(columns: readonly Float64Array[]): number[] | null {
   return [...center.map((c, j) => c + mean[j]!), Math.sqrt(radiusSquared)];
 }
 
-/** Condition of derivative columns as they stand, without scaling each to length one. */
-export function plainCondition(problem: NonlinearProblem, parameters: Float64Array): number {
-  const columns = Array.from(parameters, () => new Float64Array(problem.rows));
-  problem.jacobian?.(parameters, columns);
-  const upper = householderQr(columns).upper();
+/** Condition of the derivatives as they stand, without scaling each column to length one. */
+export function plainCondition({ upper, parameters }: NonlinearFit): number {
   const { squares } = principal(momentsOf(upper), parameters.length);
   return Math.sqrt(squares[0]! / squares[squares.length - 1]!);
 }

@@ -1,6 +1,6 @@
 import { EigenvalueDecomposition, Matrix } from "ml-matrix";
 import { type NoResult, noResult } from "./outcome.ts";
-import { centroid, type Points3, sum } from "./points.ts";
+import { centroid, dotProduct, type Points3, sum } from "./points.ts";
 import type { Vec3 } from "./vector.ts";
 
 /**
@@ -126,5 +126,5 @@ export function centeredColumns(columns: readonly Float64Array[]): { mean: numbe
 
 /** Sums of products of every two columns. */
 export function momentsOf(columns: readonly Float64Array[]): number[][] {
-  return columns.map((a) => columns.map((b) => a.reduce((total, value, i) => total + value * b[i]!, 0)));
+  return columns.map((a) => columns.map((b) => dotProduct(a, b)));
 }

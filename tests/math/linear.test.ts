@@ -96,6 +96,49 @@ describe("nonlinear least squares", () => {
   });
 });
 
+describe("many rows, reduced block by block", () => {
+  const rows = 10_001;
+  const noise = seededNoise(5);
+  const x = Float64Array.from({ length: rows }, () => noise.between(-1, 1));
+  const y = x.map((t) => 2 - 3 * t + 0.5 * Math.sin(5 * t) + 0.01 * noise.normal());
+  const linear = (columns: readonly Float64Array[]) => ({
+    rows,
+    residuals(b: Float64Array, out: Float64Array) {
+      for (let i = 0; i < rows; i++)
+        out[i] = columns.reduce((total, column, j) => total + b[j]! * column[i]!, -y[i]!);
+    },
+    jacobian(_: Float64Array, out: readonly Float64Array[], from: number) {
+      out.forEach((by, j) => {
+        by.set(columns[j]!.subarray(from, from + by.length));
+      });
+    },
+  });
+  test("a linear problem comes out as from the whole, solved in twice the digits", () => {
+    const columns = [x.map(() => 1), x, x.map((t) => Math.sin(5 * t)), x.map((t) => 1 + 1e-2 * t * t)];
+    const whole = value(leastSquares(columns, y));
+    const fit = value(levenbergMarquardt(linear(columns), [0, 0, 0, 0], { scales: [1, 1, 1, 1] }));
+    const share = (one: number, other: number): number => Math.abs(one / other - 1);
+    whole.coefficients.forEach((wanted, j) => {
+      expect(share(fit.parameters[j]!, wanted)).toBeLessThan(1e-9);
+    });
+    whole.covariance.forEach((row, j) => {
+      row.forEach((wanted, k) => {
+        expect(share(fit.covariance[j]![k]!, wanted)).toBeLessThan(1e-9);
+      });
+    });
+    expect(share(fit.condition, whole.condition)).toBeLessThan(1e-9);
+    expect(share(fit.sumOfSquares, whole.sumOfSquares)).toBeLessThan(1e-12);
+    expect(fit.gradient).toBeLessThan(1e-10);
+  });
+  test("a column that is the sum of two others, and a derivative that is no number", () => {
+    const columns = [x.map(() => 1), x, x.map((t) => 1 + t)];
+    expect(refused(levenbergMarquardt(linear(columns), [0, 0, 0]))).toBe("degenerate-points");
+    const broken = [x.map(() => 1), x.map((t, i) => (i === rows - 1 ? Number.NaN : t))];
+    const problem = { ...linear(broken), residuals: linear([broken[0]!, x]).residuals };
+    expect(refused(levenbergMarquardt(problem, [0, 0]))).toBe("degenerate-points");
+  });
+});
+
 describe("harmonics", () => {
   const make = (angles: Float64Array) =>
     angles.map(
