@@ -14,6 +14,13 @@ const LONGEST_CELL_LINES = 20;
 export const splitLine = (line: string, separator: Separator): readonly string[] =>
   Papa.parse<string[]>(line, { delimiter: separator, newline: "\n" }).data[0] ?? [];
 
+/** Whether quotation marks in the line, if there are any, only open and close whole cells. */
+export function isSimplyQuoted(line: string, separator: Separator): boolean {
+  if (!line.includes('"')) return true;
+  const cell = `(?:"[^"]*"|[^"${separator}]*)`;
+  return new RegExp(`^${cell}(?:${separator}${cell})*$`).test(line);
+}
+
 /** The rows of lines `from` to `to`, both counted, with the line each starts on. */
 export function readCells(log: LogText, from: number, to: number, separator: Separator): Cells {
   if (to < from) return { rows: [], lines: [], broken: new Map(), insideCells: new Set() };

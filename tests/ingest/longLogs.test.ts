@@ -81,6 +81,7 @@ const fields = fc.record({
   ended: fc.boolean(),
   extra: fc.constantFrom("b", "temperature", "note", "i", "batch"),
   nameLast: fc.boolean(),
+  quotes: fc.constantFrom("none", "none", "names", "numbers", "all", "some"),
   start: fc.integer({ min: 60, max: 400 }),
   part: fc.integer({ min: 40, max: 500 }),
 });
@@ -89,24 +90,37 @@ describe("a long log, read part by part", () => {
   it("says the same to the last bit as read at once", () => {
     let long = 0;
     fc.assert(
-      fc.property(fields, ({ lines, also, separator, comma, end, ended, extra, nameLast, start, part }) => {
-        const commas = comma && separator !== ",";
-        const shown = (text: string): string => (commas ? text.replace(".", ",") : text);
-        const put = (cells: readonly string[]): string =>
-          (nameLast ? [...cells.slice(1), cells[0] ?? ""] : cells).map(shown).join(separator);
-        const texts = lines.map((cells) => put(cells));
-        for (const [at, text] of also)
-          texts.splice(at, 0, text === "again" ? (texts[at - 1] ?? "") : text.replaceAll(",", separator));
-        const head = ["# unit: mm", "# points: surface", put(["feature", "x", "y", "z", extra])];
-        const text = [...head, ...texts].join(end) + (ended ? end : "");
-        const plan = planWith({
-          exclude: [{ log: null, line: 9, feature: null, reason: "a burr" }],
-          closure: ["face", "bore 1", "Fläche"],
-        });
-        const file = logFile(text);
-        if (sameBothWays(file, plan, { ...IN_PARTS, start, part })) long++;
-        sameBothWays({ ...file, bytes: inParts(file) }, plan, { ...IN_PARTS, start, part });
-      }),
+      fc.property(
+        fields,
+        ({ lines, also, separator, comma, end, ended, extra, nameLast, quotes, start, part }) => {
+          const commas = comma && separator !== ",";
+          const shown = (text: string): string => (commas ? text.replace(".", ",") : text);
+          let cellsSoFar = 0;
+          const quoted = (text: string, at: number): string =>
+            quotes === "all" ||
+            (quotes === "names" && at === 0) ||
+            (quotes === "numbers" && at > 0) ||
+            (quotes === "some" && ++cellsSoFar % 7 < 3)
+              ? `"${text}"`
+              : text;
+          const put = (cells: readonly string[]): string => {
+            const texts = cells.map((text, at) => quoted(shown(text), at));
+            return (nameLast ? [...texts.slice(1), texts[0] ?? ""] : texts).join(separator);
+          };
+          const texts = lines.map((cells) => put(cells));
+          for (const [at, text] of also)
+            texts.splice(at, 0, text === "again" ? (texts[at - 1] ?? "") : text.replaceAll(",", separator));
+          const head = ["# unit: mm", "# points: surface", put(["feature", "x", "y", "z", extra])];
+          const text = [...head, ...texts].join(end) + (ended ? end : "");
+          const plan = planWith({
+            exclude: [{ log: null, line: 9, feature: null, reason: "a burr" }],
+            closure: ["face", "bore 1", "Fläche"],
+          });
+          const file = logFile(text);
+          if (sameBothWays(file, plan, { ...IN_PARTS, start, part })) long++;
+          sameBothWays({ ...file, bytes: inParts(file) }, plan, { ...IN_PARTS, start, part });
+        },
+      ),
       { numRuns: 1500 },
     );
     expect(long).toBeGreaterThan(300);
@@ -123,6 +137,23 @@ describe("a long log, read part by part", () => {
     ["a mode word", `${HEAD}${rows(30)}G21\n${rows(30)}`],
     ["a quoted line break", `${HEAD}${rows(30)}"f\ng",1,2,3\n${rows(30)}`],
     ["a quotation mark that is never closed", `${HEAD}${rows(30)}f,1,2,"3\n${rows(30)}`],
+    ["names in quotation marks", `${HEAD}${rows(60, (at) => `"f",${at}.5,${-at}.25,0.1`)}`],
+    ["all in quotation marks", `${HEAD}${rows(60, (at) => `"f ${at % 3}","${at}.5"," -${at}.25 ","0.1"`)}`],
+    [
+      "a separator between quotation marks",
+      `${HEAD}${rows(60, (at) => `"f, ${at % 2}",${at}.5,${-at}.25,0.1`)}`,
+    ],
+    [
+      "a quotation mark inside a name",
+      `${HEAD}${rows(60, (at) => `"f ""${at % 2}""",${at}.5,${-at}.25,0.1`)}`,
+    ],
+    ["a blank beside quotation marks", `${HEAD}${rows(30)} "f",1,2,3\n"f" ,1,2,4\n${rows(30)}`],
+    [
+      "quotation marks from one row on",
+      `${HEAD}${rows(30)}f,1,2,3\n"f",1,2,3\n"f",1,2,3\n"f","1",2,3\n${rows(30)}`,
+    ],
+    ["a remark between quotation marks", `${HEAD}${rows(30)}"#f",1,2,3\n${rows(30)}`],
+    ["an empty name between quotation marks", `${HEAD}${rows(30)}"",1,2,3\n" ",1,2,3\n${rows(30)}`],
     ["another line end", `${HEAD}${rows(30)}f,1,2,3\r\n${rows(30)}`],
     ["CR alone", `${HEAD}${rows(30)}f,1,2,3\rf,1,2,4\n${rows(30)}`],
     ["a unit in a cell", `${HEAD}${rows(30)}f,1 in,2,3\n${rows(30)}`],
@@ -136,6 +167,12 @@ describe("a long log, read part by part", () => {
     ["zeros", `${HEAD}${rows(60, (at) => (at === 40 ? "f,0,0,0" : `f,${100 + at}.5,200.5,300.5`))}`],
   ])("with %s says the same", (_, text) => {
     for (const part of [60, 97, 200, 5000]) sameBothWays(logFile(text), null, { ...IN_PARTS, part });
+  });
+  it.each([
+    ["names", (at: number) => `"f, 1",${at}.5,${-at}.25,0.1`],
+    ["numbers", (at: number) => `f,"${at}.5","${-at}.25","0.123456789012"`],
+  ])("with quotation marks about %s is read in parts all the same", (_, row) => {
+    expect(sameBothWays(logFile(`${HEAD}${rows(60, row)}`))).toBe(true);
   });
   it("of Latin-1 says the same", () => {
     const text = `${HEAD}${rows(30)}`;

@@ -1,6 +1,7 @@
 import type { LogFile, UnderstoodLog } from "../../model/measurement.ts";
 import type { Plan } from "../../model/plan/plan.ts";
 import type { RawTable } from "../adapters/contract.ts";
+import { isSimplyQuoted } from "../cells.ts";
 import { declaredSeparator } from "../headerSettings.ts";
 import { partOf } from "../logBytes.ts";
 import { LARGEST_WHOLE, lookAtBytes } from "../lookAtBytes.ts";
@@ -77,7 +78,7 @@ function openStart(
 ): OpenedLog | Refusal | null {
   const some = partOf(file, 0, start);
   const end = some.lastIndexOf(LF) + 1;
-  if (end === 0 || some.includes(QUOTE)) return null;
+  if (end === 0) return null;
   // What the plan puts into rows or leaves out by their cells is looked at as a whole.
   if (plan !== null && Object.keys({ ...plan.logs.constant, ...plan.logs.keep }).length > 0) return null;
   const bytes = some.slice(0, end);
@@ -87,7 +88,10 @@ function openStart(
   const { raw, context } = opened;
   const [table, second] = raw.tables;
   const crlf = bytes[end - 2] === CR;
-  if (table === undefined || second !== undefined || raw.separator === null) return null;
+  const { separator } = raw;
+  if (table === undefined || second !== undefined || separator === null) return null;
+  const lines = bytes.includes(QUOTE) ? context.text.text.split("\n") : [];
+  if (!lines.every((line) => isSimplyQuoted(line, separator))) return null;
   if (!isPlain(table, opened, crlf)) return null;
   const declared = declaredSeparator(opened.header, plan?.logs ?? null, new Notebook(file.name));
   const rest = new RowsToCome({
@@ -96,7 +100,7 @@ function openStart(
     line: context.text.lineCount + 1,
     columns: table.columns,
     kind: table.kind,
-    separator: raw.separator,
+    separator,
     declared: declared === null || isRefusal(declared) ? null : declared.mark,
     mapping: { columns: plan?.logs.columns ?? {}, constants: new Map() },
     crlf,

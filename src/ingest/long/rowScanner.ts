@@ -73,6 +73,8 @@ export class RowScanner {
   #at = 0;
   /** Where the plain row before `#at` starts; NONE when there is none. */
   #before = NONE;
+  /** Which of its cells stand in quotation marks, a bit for each. */
+  #quoted = 0;
   #decimals = 0;
   /** Most decimals in the last cell of a plain row so far. */
   lastCellDecimals = 0;
@@ -143,7 +145,8 @@ export class RowScanner {
 
   /** The row that was just read is the first of another name. False when that is no UTF-8. */
   #changeName(): boolean {
-    const name = this.#text(this.#nameFrom, this.#nameTo);
+    const inside = this.#bytes[this.#nameFrom] === QUOTE ? 1 : 0;
+    const name = this.#text(this.#nameFrom + inside, this.#nameTo - inside);
     if (name === null) return false;
     const row = this.#waiting * this.#width;
     this.#handOver();
@@ -169,12 +172,14 @@ export class RowScanner {
       const start = at;
       let place = this.#waiting * this.#width;
       let decimals = 0;
+      let quoted = 0;
       this.#nameFrom = NONE;
       for (let cell = 0; cell < kinds.length && at !== NONE; cell++) {
         if (cell > 0 && bytes[at++] !== separator) {
           at = NONE;
           break;
         }
+        if (bytes[at] === QUOTE) quoted |= 1 << cell;
         if (kinds[cell] !== NUMBER) {
           at = this.#words(at, kinds[cell] === NAME);
           decimals = 0;
@@ -208,11 +213,12 @@ export class RowScanner {
         }
       }
       if (at !== NONE && this.#crlf && bytes[at++] !== CR) at = NONE;
-      if (at === NONE || bytes[at++] !== LF || !this.#isNext(start, at)) {
+      if (at === NONE || bytes[at++] !== LF || !this.#isNext(start, at, quoted)) {
         this.#at = start;
         return;
       }
       this.#before = start;
+      this.#quoted = quoted;
       this.#line++;
       if (decimals > this.lastCellDecimals) this.lastCellDecimals = decimals;
       if (++this.#waiting === BATCH) this.#handOver();
@@ -220,9 +226,11 @@ export class RowScanner {
     this.#at = at;
   }
 
-  /** Whether the plain row from `start` to before `end` counts as one: neither too long nor the same as the one before it. */
-  #isNext(start: number, end: number): boolean {
+  /** Whether the plain row from `start` to before `end` counts as one: neither too long nor perhaps the same as the one before it. */
+  #isNext(start: number, end: number, quoted: number): boolean {
     if (end - start > LONGEST_LINE || this.#isSame(start, end)) return false;
+    // With other cells in quotation marks the same may be written otherwise.
+    if (this.#before !== NONE && quoted !== this.#quoted) return false;
     return this.#nameFrom === NONE || this.#changeName();
   }
 
@@ -240,6 +248,8 @@ export class RowScanner {
     const bytes = this.#bytes;
     let at = from;
     let byte = bytes[at]!;
+    const quoted = byte === QUOTE;
+    if (quoted) byte = bytes[++at]!;
     while (byte === BLANK) byte = bytes[++at]!;
     const minus = byte === MINUS;
     if (minus) byte = bytes[++at]!;
@@ -263,7 +273,8 @@ export class RowScanner {
     this.#numbers[place] = minus ? -value : value;
     this.#decimals = decimals;
     while (byte === BLANK) byte = bytes[++at]!;
-    return at;
+    if (!quoted) return at;
+    return byte === QUOTE ? at + 1 : NONE;
   }
 
   /** The digits from `first` to before `end`, whatever stands between them, as one whole number. */
@@ -283,16 +294,19 @@ export class RowScanner {
     let at = from;
     this.#decimals = 0;
     if (isName && this.#isLastName(from)) return from + this.#nameBytes.length;
+    const quoted = bytes[at] === QUOTE;
+    if (quoted) at++;
     if (ODD_STARTS.has(bytes[at] ?? 0)) return NONE;
     while (bytes[at] === BLANK) at++;
     if (bytes[at] === HASH) return NONE;
     let filled = false;
     for (; ; at++) {
       const byte = bytes[at] ?? 0;
-      if (byte === separator || byte === LF || byte === CR) break;
+      if (quoted ? byte === QUOTE : byte === separator || byte === LF || byte === CR) break;
       if ((byte < BLANK && byte !== TAB) || byte === QUOTE || (byte >= 128 && !isName)) return NONE;
       filled ||= byte !== BLANK && byte !== TAB;
     }
+    if (quoted) at++;
     if (!isName) return at;
     this.#nameFrom = from;
     this.#nameTo = at;

@@ -1,6 +1,6 @@
 import type { LogFile } from "../../model/measurement.ts";
 import type { Separator } from "../adapters/contract.ts";
-import { splitLine } from "../cells.ts";
+import { isSimplyQuoted, splitLine } from "../cells.ts";
 import { COLUMNS, type ColumnMatch, type KindOfColumns, type Mapping } from "../columns.ts";
 import { strictly } from "../decodeLog.ts";
 import { partOf } from "../logBytes.ts";
@@ -38,7 +38,7 @@ export interface RestOptions {
 }
 
 const LF = 10;
-const MARKS = /["\u0000-\u0008\u000b-\u001f]/;
+const MARKS = /[\u0000-\u0008\u000b-\u001f]/;
 
 /**
  * The rows of a long log after its first ones, read from its bytes when they are asked for. Only what every row says by
@@ -116,7 +116,7 @@ export class RowsToCome {
   /** The cells of a row, none for a blank line, null for a line that may mean more. */
   #cellsOf(text: string, mark: DecimalMark): readonly string[] | null {
     const { separator, declared, mapping } = this.#options;
-    if (text.length > LONGEST_LINE || MARKS.test(text)) return null;
+    if (text.length > LONGEST_LINE || MARKS.test(text) || !isSimplyQuoted(text, separator)) return null;
     if (isBlank(text)) return [];
     if (isComment(text) || unitWord(text) !== null || namesColumns(text, declared, mapping)) return null;
     const cells = splitLine(text, separator);
