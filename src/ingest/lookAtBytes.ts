@@ -4,8 +4,8 @@ import type { Notebook, Refusal } from "./notebook.ts";
 
 /** No reading needs a longer line; a longer one has lost its line ends. In bytes. */
 export const LONGEST_LINE = 65_536;
-/** Text and cells of a larger log do not fit into memory together. In bytes. */
-export const LARGEST_WHOLE = 400_000_000;
+/** A log that is looked at as a whole takes up to 25 times its bytes of memory, as text and cells. In bytes. */
+export const LARGEST_WHOLE = 100_000_000;
 const WINDOW = 4096;
 const LF = 10;
 const CR = 13;

@@ -9,8 +9,14 @@ import type { Plan } from "../../src/model/plan/plan.ts";
 import { damagedLog } from "./fuzzCases.ts";
 import { logFile, planWith } from "./helpers.ts";
 
-const AS_ONE: LongOptions = { longer: Number.POSITIVE_INFINITY, start: 0, part: 0, comparesAll: 0 };
-const IN_PARTS: LongOptions = { longer: 0, start: 130, part: 97, comparesAll: 0 };
+const AS_ONE: LongOptions = {
+  longer: Number.POSITIVE_INFINITY,
+  start: 0,
+  part: 0,
+  comparesAll: 0,
+  mostRows: Number.POSITIVE_INFINITY,
+};
+const IN_PARTS: LongOptions = { ...AS_ONE, longer: 0, start: 130, part: 97 };
 
 /** What a log says, but for its text, which a long log does not keep. */
 function read(file: LogFile, plan: Plan | null, options: LongOptions) {
@@ -195,7 +201,7 @@ describe("a log too large for one text", () => {
   it("is refused with its line where something must be looked at as a whole", () => {
     const line = "# operator: m\n";
     const start = `${HEAD}${rows(3000, (at) => `f,${at}.5,${-at}.25,0.0001`)}${line}${rows(2000)}`;
-    const count = Math.ceil(401_000_000 / start.length);
+    const count = Math.ceil(101_000_000 / start.length);
     const bytes = new TextEncoder().encode(start);
     const parts: LogParts = {
       length: count * bytes.length,
@@ -212,14 +218,14 @@ describe("a log too large for one text", () => {
     };
     const log = understandLog({ name: "huge.csv", bytes: parts, sha256: "" }, null);
     expect(log.ok ? "" : log.finding.text.text).toMatch(
-      /^huge\.csv, line 3004: of a log of 401 MB, more than 400, only plain rows .* split the log/,
+      /^huge\.csv, line 3004: of a log of 101 MB, more than 100, only plain rows .* split the log/,
     );
   });
   it("has no plain copy and no drafted mapping, and says why", () => {
     const row = new TextEncoder().encode("f,1.5,2.5,3.5\n");
     const head = new TextEncoder().encode("# unit: mm\nfeature,x,y,z\n");
     const bytes: LogParts = {
-      length: 410_000_000,
+      length: 110_000_000,
       part: (from, to) =>
         Uint8Array.from(
           { length: to - from },
@@ -229,7 +235,17 @@ describe("a log too large for one text", () => {
     const notes = new Notebook("huge.csv");
     const opened = openLog({ name: "huge.csv", bytes, sha256: "" }, null, notes);
     expect("ok" in opened ? opened.finding.text.text : "opened").toMatch(
-      /^huge\.csv: the log holds 410 MB, and at most 400 MB can be looked at as a whole; split it/,
+      /^huge\.csv: the log holds 110 MB, and at most 100 MB can be looked at as a whole; split it/,
+    );
+  });
+  it("is refused where its rows do not fit into memory, and what was read of it is let go", () => {
+    const text = `${HEAD}${rows(500)}`;
+    const most = (mostRows: number) =>
+      understandLog(logFile(text), null, { ...IN_PARTS, part: 1000, mostRows });
+    expect(most(500).ok).toBe(true);
+    const log = most(300);
+    expect(log.ok ? "" : log.finding.text.text).toMatch(
+      /^log\.csv, line 3\d\d: the log holds more than 0\.0003 million rows, .* split it, or touch fewer places$/,
     );
   });
   it("without line ends is refused after its start, however long", () => {

@@ -24,12 +24,15 @@ export interface LongOptions {
   readonly part: number;
   /** In bytes; in longer logs rows are compared with the one before only. */
   readonly comparesAll: number;
+  /** Rows that fit into memory: a touch takes up to 48 bytes until it is judged. */
+  readonly mostRows: number;
 }
 export const LONG_LOGS: LongOptions = {
   longer: 4_000_000,
   start: 65_536,
   part: 1 << 20,
   comparesAll: 4_000_000,
+  mostRows: 80_000_000,
 };
 
 /**
@@ -55,6 +58,13 @@ export function readLongLog(
   if (opened === null || isRefusal(opened)) return whole ? null : (opened ?? tooLarge(file, notes, 1));
   const rest = opened.raw.tables[0]?.rest;
   const made = make(opened);
+  if (rest?.tooMany && rest.stoppedAt !== null)
+    return notes.refuse(
+      "too-large",
+      "the log holds more than {most} million rows, and so many do not fit into memory; split it, or touch fewer places",
+      { most: options.mostRows / 1e6 },
+      { line: rest.stoppedAt },
+    );
   // What is refused is looked at as a whole, so that the sentence is the same.
   if (whole && isRefusal(made)) return null;
   if (rest === undefined || rest.stoppedAt === null) return made;
@@ -64,7 +74,7 @@ export function readLongLog(
 const tooLarge = ({ bytes }: LogFile, notes: Notebook, line: number): Refusal =>
   notes.refuse(
     "too-large",
-    "of a log of {size} MB, more than {largest}, only plain rows below one line of column names are read, and this line is none; split the log, or export it without quotation marks, remarks and units between the rows",
+    "of a log of {size} MB, more than {largest}, only plain rows below one line of column names are read, and this line is none; split the log, or export it without remarks, units and line breaks between the rows",
     { size: Math.round(bytes.length / 1e6), largest: LARGEST_WHOLE / 1e6 },
     { line },
   );
@@ -74,7 +84,7 @@ function openStart(
   file: LogFile,
   plan: Plan | null,
   notes: Notebook,
-  { start, part }: LongOptions,
+  { start, part, mostRows }: LongOptions,
 ): OpenedLog | Refusal | null {
   const some = partOf(file, 0, start);
   const end = some.lastIndexOf(LF) + 1;
@@ -105,6 +115,7 @@ function openStart(
     mapping: { columns: plan?.logs.columns ?? {}, constants: new Map() },
     crlf,
     part,
+    mostRows,
     excluded: new Set(exclusionsOf(plan, file.name).map((entry) => entry.line)),
   });
   return {

@@ -33,6 +33,8 @@ export interface RestOptions {
   readonly crlf: boolean;
   /** Bytes read at once. */
   readonly part: number;
+  /** More are not read. */
+  readonly mostRows: number;
   /** Lines that the plan leaves out. */
   readonly excluded: ReadonlySet<number>;
 }
@@ -49,6 +51,8 @@ export class RowsToCome {
   readonly #numbers: readonly number[];
   /** Line whose meaning goes beyond its row; null when all was read. */
   stoppedAt: number | null = null;
+  /** Whether it stopped because there were more rows than are read. */
+  tooMany = false;
   /** Most decimals in the last cell of the rows so far. */
   mostDecimals = 0;
 
@@ -60,11 +64,11 @@ export class RowsToCome {
   }
 
   read(mark: DecimalMark, taker: RowTaker): void {
-    const { file, from, line, separator, crlf, excluded, part: size } = this.#options;
+    const { file, from, line, separator, crlf, excluded, part: size, mostRows } = this.#options;
     const sink = this.#sinkFor(taker, mark);
     const scanner = new RowScanner({ separator, mark, crlf, cells: this.#cells() }, line, excluded, sink);
     const { length } = file.bytes;
-    taker.expect?.(Math.ceil((1.05 * (length - from)) / (from / line)));
+    taker.expect?.(Math.min(mostRows, Math.ceil((1.05 * (length - from)) / (from / line))));
     let at = from;
     while (at < length) {
       const part = partOf(file, at, Math.min(at + size, length));
@@ -74,7 +78,9 @@ export class RowsToCome {
         return;
       }
       if (end === 0) break;
-      if (!scanner.take(part.subarray(0, end))) {
+      const tookAll = scanner.take(part.subarray(0, end));
+      this.tooMany = taker.count.rows > mostRows;
+      if (!tookAll || this.tooMany) {
         this.stoppedAt = scanner.nextLine;
         return;
       }
