@@ -1,8 +1,8 @@
 import { type FitQuality, fitQuality } from "./fitQuality.ts";
 import { noResult, type Outcome } from "./outcome.ts";
-import { dividedBy, type Points2, times } from "./points.ts";
+import { type Points2, standardised, sum, times } from "./points.ts";
 import { fitRound } from "./round.ts";
-import { centeredColumns, momentsOf, NO_SPREAD, principal, refusal } from "./spread.ts";
+import { momentsOf, NO_SPREAD, principal, refusal } from "./spread.ts";
 import type { Vec2 } from "./vector.ts";
 
 /** Covariance parameters: [centre x, centre y, radius]. */
@@ -21,11 +21,17 @@ export interface Circle2Fit extends FitQuality {
 export function fitCircle2(points: Points2): Outcome<Circle2Fit> {
   const refused = refusal([points.x, points.y], 3, "A circle");
   if (refused) return refused;
-  const { mean, parts } = centeredColumns([points.x, points.y]);
-  const [x, y] = [parts[0]!, parts[1]!];
-  let extent = 0;
-  for (let i = 0; i < x.length; i++) extent = Math.max(extent, Math.hypot(x[i]!, y[i]!));
-  const columns = parts.map((part) => dividedBy(part, extent));
+  const { x, y } = points;
+  const [meanX, meanY] = [sum(x) / x.length, sum(y) / y.length];
+  let [most, far] = [-1, 0];
+  for (let i = 0; i < x.length; i++) {
+    const squared = (x[i]! - meanX) ** 2 + (y[i]! - meanY) ** 2;
+    if (squared <= most) continue;
+    most = squared;
+    far = i;
+  }
+  const extent = Math.hypot(x[far]! - meanX, y[far]! - meanY);
+  const columns = [standardised(x, meanX, extent), standardised(y, meanY, extent)];
   const { squares } = principal(momentsOf(columns), 2);
   if (Math.sqrt(squares[1]!) <= NO_SPREAD * Math.sqrt(squares[0]!))
     return noResult("degenerate-points", "The points lie on one line: they hold no circle.");
@@ -39,7 +45,7 @@ export function fitCircle2(points: Points2): Outcome<Circle2Fit> {
   });
   return {
     ok: true,
-    center: [mean[0]! + a * extent, mean[1]! + b * extent],
+    center: [meanX + a * extent, meanY + b * extent],
     radius: radius * extent,
     ...quality,
   };

@@ -3,7 +3,7 @@ import type { NonlinearProblem } from "./derivatives.ts";
 import { type FitQuality, fitQuality, rescaled } from "./fitQuality.ts";
 import { levenbergMarquardt, type NonlinearFit } from "./levenbergMarquardt.ts";
 import { type NoResult, noResult, type Outcome } from "./outcome.ts";
-import { dividedBy, type Points3, times, toFrame } from "./points.ts";
+import { type Points3, placesAlong, standardised, times, toFrame } from "./points.ts";
 import { LARGEST_CONDITION, LARGEST_RADIUS, plainCondition } from "./round.ts";
 import { seededNoise } from "./seededNoise.ts";
 import { NO_SPREAD, refusal, spread } from "./spread.ts";
@@ -43,13 +43,13 @@ const MEANT = 3;
 export function fitCylinder(points: Points3, towards?: Vec3): Outcome<CylinderFit> {
   const refused = refusal([points.x, points.y, points.z], 5, "A cylinder");
   if (refused) return refused;
-  const { center, squares, axes, extent, centered } = spread(points);
+  const { center, squares, axes, extent } = spread(points);
   if (Math.sqrt(squares[2]) <= NO_SPREAD * Math.sqrt(squares[0]))
     return noResult("degenerate-points", "The points lie in one plane: they hold no cylinder.");
   const unitPoints = {
-    x: dividedBy(centered.x, extent),
-    y: dividedBy(centered.y, extent),
-    z: dividedBy(centered.z, extent),
+    x: standardised(points.x, center[0], extent),
+    y: standardised(points.y, center[1], extent),
+    z: standardised(points.z, center[2], extent),
   };
   const hint = towards ? unit(towards) : null;
   const scouts = scoutsOf(unitPoints);
@@ -273,7 +273,7 @@ function report(final: Settled, rival: Settled | null, setting: Setting): Outcom
     iterations: final.iterations,
     covariance: rescaled(polished.covariance, [1, 1, 1 / extent, 1 / extent, 1]),
   });
-  const heights = times(toFrame(unitPoints, axis.foot, axis.direction).z, extent);
+  const heights = times(placesAlong(unitPoints, axis.foot, basis(axis.direction).w), extent);
   return {
     ok: true,
     center: add(center, scale(axis.foot, extent)),

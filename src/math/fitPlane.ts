@@ -1,6 +1,6 @@
 import { type FitQuality, fitQuality } from "./fitQuality.ts";
 import { noResult, type Outcome } from "./outcome.ts";
-import type { Points3 } from "./points.ts";
+import { type Points3, placesAlong } from "./points.ts";
 import { NO_SPREAD, refusal, type Spread, spread } from "./spread.ts";
 import { add, basis, orient, scale, unit, type Vec3 } from "./vector.ts";
 
@@ -57,7 +57,7 @@ function settle(points: Points3, shape: Spread, start: Vec3): Outcome<PlaneFit> 
     moments = slopesLeft(points, shape.center, direction);
   }
   const { uu, uv, vv } = moments;
-  const residuals = residualsOf(points, shape.center, direction);
+  const residuals = placesAlong(points, shape.center, basis(direction).w);
   const determinant = uu * vv - uv * uv;
   const count = residuals.length;
   const covariance = [
@@ -74,15 +74,6 @@ function settle(points: Points3, shape: Spread, start: Vec3): Outcome<PlaneFit> 
 function planeCondition({ squares, extent }: Spread, count: number): number {
   const lengths = [count, squares[0] / extent ** 2, squares[1] / extent ** 2];
   return Math.sqrt(Math.max(...lengths) / Math.min(...lengths));
-}
-
-/** Distances of the points from the plane through `center`. */
-function residualsOf({ x, y, z }: Points3, [cx, cy, cz]: Vec3, direction: Vec3): Float64Array {
-  const [wx, wy, wz] = basis(direction).w;
-  const residuals = new Float64Array(x.length);
-  for (let i = 0; i < residuals.length; i++)
-    residuals[i] = (x[i]! - cx) * wx + (y[i]! - cy) * wy + (z[i]! - cz) * wz;
-  return residuals;
 }
 
 /** Second moments in the frame of the direction, and the slopes that a linear fit still finds. */

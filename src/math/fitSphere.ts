@@ -1,6 +1,6 @@
 import { type FitQuality, fitQuality } from "./fitQuality.ts";
 import { noResult, type Outcome } from "./outcome.ts";
-import { dividedBy, type Points3, times } from "./points.ts";
+import { type Points3, standardised, times } from "./points.ts";
 import { fitRound } from "./round.ts";
 import { NO_SPREAD, refusal, spread } from "./spread.ts";
 import { add, scale, type Vec3 } from "./vector.ts";
@@ -20,10 +20,10 @@ export interface SphereFit extends FitQuality {
 export function fitSphere(points: Points3): Outcome<SphereFit> {
   const refused = refusal([points.x, points.y, points.z], 4, "A sphere");
   if (refused) return refused;
-  const { center, squares, extent, centered } = spread(points);
+  const { center, squares, extent } = spread(points);
   if (Math.sqrt(squares[2]) <= NO_SPREAD * Math.sqrt(squares[0]))
     return noResult("degenerate-points", "The points lie in one plane: they hold no sphere.");
-  const columns = [centered.x, centered.y, centered.z].map((part) => dividedBy(part, extent));
+  const columns = [points.x, points.y, points.z].map((c, j) => standardised(c, center[j]!, extent));
   const fit = fitRound(columns, squares[2] / extent ** 2);
   if (!fit.ok) return fit;
   const [a, b, c, radius] = [...fit.parameters] as [number, number, number, number];

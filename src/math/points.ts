@@ -53,12 +53,6 @@ export function times(column: Float64Array, factor: number): Float64Array {
   for (let i = 0; i < out.length; i++) out[i] = column[i]! * factor;
   return out;
 }
-/** Each number of a column divided by one. */
-export function dividedBy(column: Float64Array, divisor: number): Float64Array {
-  const out = new Float64Array(column.length);
-  for (let i = 0; i < out.length; i++) out[i] = column[i]! / divisor;
-  return out;
-}
 
 /** Sum of the products of two columns of one length. */
 export function dotProduct(a: Float64Array, b: Float64Array): number {
@@ -89,16 +83,24 @@ export function centroid(points: Points3): Vec3 {
 /** Coordinates in a frame with its origin at `origin`, z along `direction`, x and y from `basis`. */
 export function toFrame(points: Points3, origin: Vec3, direction: Vec3): Points3 {
   const { u, v, w } = basis(direction);
-  const n = points.x.length;
-  const out = { x: new Float64Array(n), y: new Float64Array(n), z: new Float64Array(n) };
-  for (let i = 0; i < n; i++) {
-    const dx = points.x[i]! - origin[0];
-    const dy = points.y[i]! - origin[1];
-    const dz = points.z[i]! - origin[2];
-    out.x[i] = dx * u[0] + dy * u[1] + dz * u[2];
-    out.y[i] = dx * v[0] + dy * v[1] + dz * v[2];
-    out.z[i] = dx * w[0] + dy * w[1] + dz * w[2];
-  }
+  return {
+    x: placesAlong(points, origin, u),
+    y: placesAlong(points, origin, v),
+    z: placesAlong(points, origin, w),
+  };
+}
+/** Place of each point along a unit vector, 0 at `origin`. */
+export function placesAlong({ x, y, z }: Points3, origin: Vec3, along: Vec3): Float64Array {
+  const [ox, oy, oz] = origin;
+  const [wx, wy, wz] = along;
+  const out = new Float64Array(x.length);
+  for (let i = 0; i < out.length; i++) out[i] = (x[i]! - ox) * wx + (y[i]! - oy) * wy + (z[i]! - oz) * wz;
+  return out;
+}
+/** Numbers of a column about `middle`, in units of `size`. */
+export function standardised(column: Float64Array, middle: number, size: number): Float64Array {
+  const out = new Float64Array(column.length);
+  for (let i = 0; i < out.length; i++) out[i] = (column[i]! - middle) / size;
   return out;
 }
 /** The place in space of frame coordinates made by `toFrame`. */

@@ -1,4 +1,5 @@
-import { toFrame } from "../../math/points.ts";
+import { placesAlong, rangeOf } from "../../math/points.ts";
+import { basis } from "../../math/vector.ts";
 import { say } from "../../model/say.ts";
 import type { FittedFeature } from "../fittedFeature.ts";
 import { measuredOf, placeOf } from "../judging/measuredOf.ts";
@@ -6,6 +7,8 @@ import type { HealthCheck } from "./contract.ts";
 
 /** Below half a turn the centre runs away with the radius. */
 const SHORT = Math.PI;
+/** More than touches that would leave a gap of any meaning. */
+const SECTORS = 4096;
 
 /** A round touched on a short arc: centre and size are much less sure than its readings. */
 export const shortArc: HealthCheck = {
@@ -45,13 +48,28 @@ const arcOf = (feature: FittedFeature): number | null => {
   return gap === null ? null : 2 * Math.PI - gap;
 };
 
-/** Widest angle about the axis without a touch, radians; null for what is not round about an axis or has one touch. */
+/** Widest angle about the axis without a touch, radians, where that is more than a sector, else less than one; null for what is not round about an axis or has one touch. */
 export function widestGap({ geometry, points }: FittedFeature): number | null {
   if (geometry.radius === null || geometry.direction === null || points.x.length < 2) return null;
-  const { x, y } = toFrame(points, geometry.center, geometry.direction);
-  const angles = x.map((value, i) => Math.atan2(y[i]!, value)).sort();
-  let widest = angles[0]! + 2 * Math.PI - angles[angles.length - 1]!;
-  for (let i = 1; i < angles.length; i++) widest = Math.max(widest, angles[i]! - angles[i - 1]!);
+  const { u, v } = basis(geometry.direction);
+  const x = placesAlong(points, geometry.center, u);
+  const y = placesAlong(points, geometry.center, v);
+  // The first and the last angle of each sector are enough: sorting all of a scan takes long.
+  const first = new Float64Array(SECTORS).fill(Number.POSITIVE_INFINITY);
+  const last = new Float64Array(SECTORS).fill(Number.NEGATIVE_INFINITY);
+  for (let i = 0; i < x.length; i++) {
+    const angle = Math.atan2(y[i]!, x[i]!);
+    const sector = Math.min(SECTORS - 1, Math.floor(((angle + Math.PI) * SECTORS) / (2 * Math.PI)));
+    first[sector] = Math.min(first[sector]!, angle);
+    last[sector] = Math.max(last[sector]!, angle);
+  }
+  let before = rangeOf(last.filter(Number.isFinite)).high - 2 * Math.PI;
+  let widest = 0;
+  for (let sector = 0; sector < SECTORS; sector++) {
+    if (last[sector] === Number.NEGATIVE_INFINITY) continue;
+    widest = Math.max(widest, first[sector]! - before);
+    before = last[sector]!;
+  }
   return widest;
 }
 

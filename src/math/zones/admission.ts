@@ -87,9 +87,9 @@ export function spreadAboutLine(points: Points3): number {
     const cx = dy * span[2] - dz * span[1];
     const cy = dz * span[0] - dx * span[2];
     const cz = dx * span[1] - dy * span[0];
-    most = Math.max(most, Math.hypot(cx, cy, cz) / length);
+    most = Math.max(most, cx * cx + cy * cy + cz * cz);
   }
-  return most;
+  return Math.sqrt(most) / length;
 }
 /** Points of a plane as points in space. */
 export const flatPoints = ({ x, y }: Points2): Points3 => ({ x, y, z: new Float64Array(x.length) });
