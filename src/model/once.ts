@@ -11,8 +11,7 @@ export function once<T>(make: () => T): () => T {
 export function onceFor<K, T>(make: (key: K) => T): (key: K) => T {
   const made = new Map<K, T>();
   return (key) => {
-    const known = made.get(key) ?? make(key);
-    made.set(key, known);
-    return known;
+    if (!made.has(key)) made.set(key, make(key));
+    return made.get(key) as T;
   };
 }

@@ -1,4 +1,5 @@
 import { distinct } from "../../math/distinct.ts";
+import { onceFor } from "../../model/once.ts";
 import { type Said, say } from "../../model/say.ts";
 import type { AnalysisContext } from "../context.ts";
 import { spreadOf } from "../fitting/formZone.ts";
@@ -29,14 +30,7 @@ export const resolution: HealthCheck = {
     });
     const gauges = new Map<string, Float64Array[]>();
     for (const { gauge, column } of entries) gauges.set(gauge, [...(gauges.get(gauge) ?? []), column]);
-    const scales = new Map<string, Scale | null>();
-    const scaleAt = (gauge: string): Scale | null => {
-      const known = scales.get(gauge);
-      if (known !== undefined) return known;
-      const scale = scaleOf(gauges.get(gauge) ?? []);
-      scales.set(gauge, scale);
-      return scale;
-    };
+    const scaleAt = onceFor((gauge: string) => scaleOf(gauges.get(gauge) ?? []));
     const ownStep = ({ column, gauge }: (typeof entries)[number]): number | null =>
       gauges.get(gauge)?.length === 1 ? (scaleAt(gauge)?.step ?? null) : stepOf(distinct([column]));
     return entries.flatMap((read): HealthResult[] => {
