@@ -1,4 +1,4 @@
-import { placesAlong, rangeOf } from "../../math/points.ts";
+import { placesAlong } from "../../math/points.ts";
 import { basis } from "../../math/vector.ts";
 import { say } from "../../model/say.ts";
 import type { FittedFeature } from "../fittedFeature.ts";
@@ -7,7 +7,7 @@ import type { HealthCheck } from "./contract.ts";
 
 /** Below half a turn the centre runs away with the radius. */
 const SHORT = Math.PI;
-/** More than touches that would leave a gap of any meaning. */
+/** Of a turn: a gap narrower than one of so many means nothing. */
 const SECTORS = 4096;
 
 /** A round touched on a short arc: centre and size are much less sure than its readings. */
@@ -48,7 +48,10 @@ const arcOf = (feature: FittedFeature): number | null => {
   return gap === null ? null : 2 * Math.PI - gap;
 };
 
-/** Widest angle about the axis without a touch, radians, where that is more than a sector, else less than one; null for what is not round about an axis or has one touch. */
+/**
+ * Widest angle about the axis without a touch, radians; where no gap is as wide as a sector, some number below that. Null for
+ * what is not round about an axis or has one touch.
+ */
 export function widestGap({ geometry, points }: FittedFeature): number | null {
   if (geometry.radius === null || geometry.direction === null || points.x.length < 2) return null;
   const { u, v } = basis(geometry.direction);
@@ -63,7 +66,7 @@ export function widestGap({ geometry, points }: FittedFeature): number | null {
     first[sector] = Math.min(first[sector]!, angle);
     last[sector] = Math.max(last[sector]!, angle);
   }
-  let before = rangeOf(last.filter(Number.isFinite)).high - 2 * Math.PI;
+  let before = last.findLast(Number.isFinite)! - 2 * Math.PI;
   let widest = 0;
   for (let sector = 0; sector < SECTORS; sector++) {
     if (last[sector] === Number.NEGATIVE_INFINITY) continue;
