@@ -209,10 +209,10 @@ function featureOf({ name, rows, closure }: Measured<Touches>, context: KindCont
 /** Touches that come again in the same order from the first place on: a programme that ran twice into one log. */
 function tellStartingOver(name: string, rows: Touches, notes: Notebook): void {
   const x = rows.x.values();
-  const near = (one: number, other: number): boolean => nearlySamePlace(rows, one, other);
+  const near = (one: number, other: number): boolean =>
+    Math.abs((x[one] ?? 0) - (x[other] ?? 0)) <= RUN_AGAIN_MM && nearlySamePlace(rows, one, other);
   if (near(0, 1) || near(1, 2)) return;
-  for (let at = 3; at + 2 < x.length; at++) {
-    if (!(Math.abs(x[at]! - x[0]!) <= RUN_AGAIN_MM)) continue;
+  for (let at = 3; at + 2 < rows.x.length; at++) {
     if (!near(0, at) || !near(1, at + 1) || !near(2, at + 2)) continue;
     notes.notice(
       "warning",
