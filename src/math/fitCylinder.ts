@@ -5,7 +5,7 @@ import { levenbergMarquardt, type NonlinearFit } from "./levenbergMarquardt.ts";
 import { type NoResult, noResult, type Outcome } from "./outcome.ts";
 import { type Points3, placesAlong, standardised, times, toFrame } from "./points.ts";
 import { LARGEST_CONDITION, LARGEST_RADIUS, plainCondition } from "./round.ts";
-import { seededNoise } from "./seededNoise.ts";
+import { someOf } from "./someOf.ts";
 import { NO_SPREAD, refusal, spread } from "./spread.ts";
 import { add, angleBetween, basis, dot, orient, scale, subtract, unit, type Vec3 } from "./vector.ts";
 
@@ -79,14 +79,9 @@ interface Settled {
   readonly condition: number;
 }
 
-function scoutsOf(points: Points3): Points3 {
-  const count = points.x.length;
-  if (count <= SCOUTS) return points;
-  // Drawn at random, because a fixed stride would pick one line out of points measured in rings.
-  const noise = seededNoise(count);
-  const picks = Array.from({ length: SCOUTS }, () => noise.below(count));
-  const pick = (column: Float64Array) => Float64Array.from(picks, (i) => column[i]!);
-  return { x: pick(points.x), y: pick(points.y), z: pick(points.z) };
+function scoutsOf({ x, y, z }: Points3): Points3 {
+  const [p, q, r] = someOf([x, y, z], SCOUTS);
+  return { x: p!, y: q!, z: r! };
 }
 
 /** Distance from the axis (a + slopeU z, b + slopeV z, z) less the radius. */

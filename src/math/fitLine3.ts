@@ -25,15 +25,15 @@ export interface Line3Fit extends FitQuality {
 export function fitLine3(points: Points3, towards?: Vec3): Outcome<Line3Fit> {
   const refused = refusal([points.x, points.y, points.z], 2, "A line");
   if (refused) return refused;
-  const { center, squares, axes, extent, centered } = spread(points);
+  const { center, squares, axes, extent } = spread(points);
   if (squares[0] - squares[1] <= 1e-9 * squares[0])
     return noResult(
       "degenerate-points",
       "The points spread alike in several directions: they single out no line.",
     );
   const turned = towards && dot(axes[0], towards) < 0 ? scale(axes[0], -1) : axes[0];
-  const { direction, iterations } = settle(centered, towards ? turned : orient(turned));
-  const local = toFrame(centered, [0, 0, 0], direction);
+  const { direction, iterations } = settle(points, center, towards ? turned : orient(turned));
+  const local = toFrame(points, center, direction);
   const residuals = local.x.map((u, i) => Math.hypot(u, local.y[i]!));
   const along = local.z.reduce((total, w) => total + w * w, 0);
   const count = residuals.length;
@@ -45,11 +45,11 @@ export function fitLine3(points: Points3, towards?: Vec3): Outcome<Line3Fit> {
   return { ok: true, center, direction, ...quality };
 }
 
-function settle(centered: Points3, start: Vec3): { direction: Vec3; iterations: number } {
+function settle(points: Points3, center: Vec3, start: Vec3): { direction: Vec3; iterations: number } {
   let direction = start;
   let iterations = 0;
   for (let last = Number.POSITIVE_INFINITY; iterations < 60; iterations++) {
-    const { x, y, z } = toFrame(centered, [0, 0, 0], direction);
+    const { x, y, z } = toFrame(points, center, direction);
     let [uw, vw, ww] = [0, 0, 0];
     for (let i = 0; i < x.length; i++) {
       uw += x[i]! * z[i]!;

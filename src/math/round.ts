@@ -2,7 +2,7 @@ import type { NonlinearProblem } from "./derivatives.ts";
 import { leastSquares } from "./leastSquares.ts";
 import { levenbergMarquardt, type NonlinearFit } from "./levenbergMarquardt.ts";
 import { type NoResult, noResult, type Outcome } from "./outcome.ts";
-import { seededNoise } from "./seededNoise.ts";
+import { someOf } from "./someOf.ts";
 import { centeredColumns, momentsOf, principal } from "./spread.ts";
 
 /**
@@ -65,7 +65,7 @@ function writeDistances(
 /** Orthogonal distance fit of the round that beats the straight thing (line, plane) with squares `flatSquares`. */
 export function fitRound(columns: readonly Float64Array[], flatSquares: number): Outcome<NonlinearFit> {
   const problem = roundProblem(columns);
-  const some = scouts(columns);
+  const some = columns[0]!.length > MANY ? someOf(columns, SCOUTS) : columns;
   const starts = [linearStart(some), momentStart(some)].filter((start) => start !== null);
   const ranked = starts
     .map((start) => ({ start, squares: squaresAt(problem, start) }))
@@ -81,15 +81,6 @@ export function fitRound(columns: readonly Float64Array[], flatSquares: number):
     if (outcome.ok) return outcome;
   }
   return outcome;
-}
-
-/** Of many points some at random, which are enough for a start: a fixed stride would pick one line out of points in rings. */
-function scouts(columns: readonly Float64Array[]): readonly Float64Array[] {
-  const count = columns[0]!.length;
-  if (count <= MANY) return columns;
-  const noise = seededNoise(count);
-  const picks = Array.from({ length: SCOUTS }, () => noise.below(count));
-  return columns.map((column) => Float64Array.from(picks, (i) => column[i]!));
 }
 
 const straight = (): NoResult =>

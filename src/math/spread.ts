@@ -18,8 +18,6 @@ export interface Spread {
   readonly axes: readonly [Vec3, Vec3, Vec3];
   /** Largest distance from the mean. */
   readonly extent: number;
-  /** The points less `center`; made when it is asked for. */
-  readonly centered: Points3;
 }
 
 /** Why the points cannot be fitted at all: unreadable, or fewer different ones than `least`. Null when they can. */
@@ -61,21 +59,12 @@ function countDifferent(columns: readonly Float64Array[], enough: number): numbe
 export function spread(points: Points3): Spread {
   const center = centroid(points);
   const { moments, extent } = secondMoments(points, center);
-  let centered: Points3 | null = null;
   const { squares, axes } = principal(moments, 3);
   return {
     center,
     squares: [squares[0]!, squares[1]!, squares[2]!],
     axes: [toVector(axes[0]!), toVector(axes[1]!), toVector(axes[2]!)],
     extent,
-    get centered() {
-      centered ??= {
-        x: less(points.x, center[0]),
-        y: less(points.y, center[1]),
-        z: less(points.z, center[2]),
-      };
-      return centered;
-    },
   };
 }
 
