@@ -2,16 +2,37 @@
 // a command starts without reading and compiling dozens of files: one with the commands that only answer, one with all.
 // Native packages and the browser stay outside.
 import { execFileSync } from "node:child_process";
-import { chmodSync, mkdtempSync, readdirSync, rmSync, writeFileSync } from "node:fs";
+import { chmodSync, mkdtempSync, rmSync, writeFileSync } from "node:fs";
 import { tmpdir } from "node:os";
-import { join } from "node:path";
+import { dirname, join } from "node:path";
 import { fileURLToPath } from "node:url";
 import { build } from "esbuild";
 
 const root = fileURLToPath(new URL("..", import.meta.url));
-const COMMANDS = "src/cli/commands";
-/** What runs beside a person who waits at the machine. */
-const ANSWERS = ["check", "look"];
+/**
+ * Packages that also bring their source as ES modules: what nothing uses of them is left out, and what is used starts without
+ * a wrapper for each of their files.
+ */
+const MODULES = {
+  yaml: "yaml/browser/dist/index.js",
+  "ml-matrix": "ml-matrix/src/index.js",
+  "simple-statistics": "simple-statistics/index.js",
+};
+const asModules = {
+  name: "as-modules",
+  setup({ onResolve }) {
+    onResolve({ filter: new RegExp(`^(${Object.keys(MODULES).join("|")})$`) }, ({ path }) => ({
+      path: join(root, "node_modules", MODULES[path]),
+      sideEffects: false,
+    }));
+    // Each of its files is one function; the package does not say so.
+    onResolve({ filter: /^\.\/src\// }, ({ path, importer }) =>
+      importer.endsWith(MODULES["simple-statistics"])
+        ? { path: join(dirname(importer), path), sideEffects: false }
+        : undefined,
+    );
+  },
+};
 
 /** Writes the program and the library to `outdir`, a folder beside templates, samples and packages. */
 export async function bundle({ outdir, version }) {
@@ -24,11 +45,8 @@ export async function bundle({ outdir, version }) {
     minify: true,
     legalComments: "none",
     logLevel: "warning",
-    define: {
-      PLINTH_VERSION: JSON.stringify(version),
-      PLINTH_ANSWERS: JSON.stringify(ANSWERS),
-      PLINTH_ONLY_ANSWERS: "false",
-    },
+    plugins: [asModules],
+    define: { PLINTH_VERSION: JSON.stringify(version) },
   };
   await build({
     ...common,
@@ -54,16 +72,9 @@ export async function bundle({ outdir, version }) {
 
   const sample = join(root, "sample-logs/1-column");
   const plan = ["--plan", join(sample, "plan.yaml")];
-  const others = readdirSync(join(root, COMMANDS)).filter(
-    (name) => !ANSWERS.includes(name.replace(".ts", "")),
-  );
-  await bundleCommands(join(cli, "answers.cjs"), {
-    ...common,
-    external: [...common.external, ...others.map((name) => `./${COMMANDS}/${name}`)],
-    define: { ...common.define, PLINTH_ONLY_ANSWERS: "true" },
-  });
+  await bundleCommands(join(cli, "answers.cjs"), { ...common, entryPoints: ["src/cli/answers.ts"] });
   keepCode(join(cli, "answers.cjs"), ["check", sample, ...plan]);
-  await bundleCommands(join(cli, "plinth.cjs"), common);
+  await bundleCommands(join(cli, "plinth.cjs"), { ...common, entryPoints: ["src/cli/plinth.ts"] });
   const out = mkdtempSync(join(tmpdir(), "plinth-kept-"));
   keepCode(join(cli, "plinth.cjs"), ["report", sample, ...plan, "--format", "json,html", "--out", out]);
   rmSync(out, { recursive: true });
@@ -73,13 +84,12 @@ export async function bundle({ outdir, version }) {
 async function bundleCommands(file, options) {
   const { outputFiles } = await build({
     ...options,
-    entryPoints: ["src/cli/plinth.ts"],
     write: false,
     format: "cjs",
-    define: { ...options.define, "import.meta.url": "__fileUrl" },
+    define: { ...options.define, "import.meta.url": "__file.url" },
     charset: "ascii",
     banner: {
-      js: '(function (require, __filename, __loadPackage) { const module = { exports: {} }; const __fileUrl = require("node:url").pathToFileURL(__filename).href;',
+      js: '(function (require, __filename, __loadPackage) { const module = { exports: {} }; const __file = { get url() { return require("node:url").pathToFileURL(__filename).href; } };',
     },
     footer: { js: "})" },
   });

@@ -1,10 +1,7 @@
-import { Command, Option } from "commander";
+import { type Command, Option } from "commander";
 import { DECISIONS } from "../model/entry.ts";
-import { VERSION } from "../model/version.ts";
-import { safe } from "./output.ts";
-import { write } from "./streams.ts";
+import { answering, example, failOn, json, quiet } from "./answering.ts";
 
-const show = () => new Option("--show <unit>", "unit on the terminal and the page").choices(["mm", "in"]);
 const showBoth = () =>
   new Option("--show <units>", "units on the page, the second in brackets").choices([
     "mm",
@@ -12,65 +9,18 @@ const showBoth = () =>
     "mm,in",
     "in,mm",
   ]);
-const failOn = () =>
-  new Option(
-    "--fail-on <verdict>",
-    "exit 10 when a verdict is fail; with undecided also 11 when one is undecided or missing",
-  ).choices(["fail", "undecided"]);
-const json = () => new Option("--json", "print JSON on stdout");
-const quiet = () => new Option("--quiet", "print only what was asked for");
 
 /** The command line. Each command loads its own code when it runs, so that starting is quick. */
-export function program({ onlyAnswers = false } = {}): Command {
-  const root = new Command("plinth")
-    .description(
-      "From probe and indicator logs to a setup report: what is off, which way to move it, and proof.",
-    )
-    .version(VERSION)
-    .showHelpAfterError("(--help shows the options and an example)")
-    .configureHelp({ showGlobalOptions: true })
-    .configureOutput({
-      writeOut: (text) => write("stdout", text),
-      writeErr: (text) => write("stderr", safe(text)),
-    })
-    .exitOverride();
-  // Sub-commands made with `command()` inherit exitOverride.
-  addCheck(root);
-  addLook(root);
-  if (onlyAnswers) return root;
+export function program(): Command {
+  const root = answering({
+    check: async (logs, options) => (await import("./commands/check.ts")).check(logs, options),
+    look: async (logs, options) => (await import("./commands/look.ts")).look(logs, options),
+  });
   addReport(root);
   addRuns(root);
   addRecords(root);
   addHelpers(root);
   return root;
-}
-
-function addCheck(root: Command): void {
-  root
-    .command("check")
-    .description("answer on the terminal: verdict, what to do, the table; writes nothing")
-    .argument("<log...>", "log files, or folders of logs")
-    .option("--plan <file>", "what is expected, with which limits")
-    .addOption(show())
-    .addOption(json())
-    .addOption(failOn())
-    .addOption(quiet())
-    .addHelpText("after", example("plinth check face-0.csv signoffs.csv --plan column-seat.yaml"))
-    .action(async (logs: string[], options) => (await import("./commands/check.ts")).check(logs, options));
-}
-
-function addLook(root: Command): void {
-  root
-    .command("look")
-    .description("how a log was understood: columns, units and by which evidence, rows, what is odd")
-    .argument("<log...>", "log files, or folders of logs")
-    .option("--plan <file>", "plan that says units, columns and sweep geometry")
-    .option("--draft", "propose a mapping of foreign columns for the plan, with its evidence")
-    .option("--normalise <file>", "write one log plainly: points, units in the column names, original lines")
-    .addOption(json())
-    .addOption(quiet())
-    .addHelpText("after", example("plinth look face-0.csv"))
-    .action(async (logs: string[], options) => (await import("./commands/look.ts")).look(logs, options));
 }
 
 function addReport(root: Command): void {
@@ -230,5 +180,3 @@ function addHelpers(root: Command): void {
     .addHelpText("after", example("plinth doctor --workspace shop"))
     .action(async (options) => (await import("./commands/doctor.ts")).doctor(options));
 }
-
-const example = (line: string): string => `\nExample:\n  ${line}`;

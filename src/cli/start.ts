@@ -5,9 +5,9 @@ import { join } from "node:path";
 import { Script } from "node:vm";
 
 /** The commands that only answer; theirs is a bundle of its own, because who asks at the machine waits. */
-declare const PLINTH_ANSWERS: readonly string[];
+const ANSWERS: readonly (string | undefined)[] = ["check", "look"];
 
-const file = join(__dirname, PLINTH_ANSWERS.includes(process.argv[2] ?? "") ? "answers.cjs" : "plinth.cjs");
+const file = join(__dirname, ANSWERS.includes(process.argv[2]) ? "answers.cjs" : "plinth.cjs");
 
 /** What V8 made of the bundle when it was built; another version of it makes its own. */
 function keptCode(): Buffer | undefined {
