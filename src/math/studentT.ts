@@ -25,14 +25,24 @@ export function studentQuantile(tail: number, dof: number): number {
   if (!(dof > 0)) throw new RangeError("Student's t needs degrees of freedom above 0");
   if (tail === 0.5) return 0;
   if (dof > 1e9) return normalQuantile(1 - tail);
-  let low = 0;
-  let high = 1;
-  while (studentUpperTail(high, dof) > tail) {
-    low = high;
-    high *= 2;
+  let [low, high] = [0, Number.POSITIVE_INFINITY];
+  let t = -normalQuantile(tail);
+  for (let step = 0; step < 200; step++) {
+    const exceeded = studentUpperTail(t, dof);
+    if (exceeded > tail) low = t;
+    else high = t;
+    // Newton's method on logarithms, over which a tail is all but straight; a small step leaves an error of its square.
+    const next = t * Math.exp((Math.log(exceeded / tail) * exceeded) / (t * density(t, dof)));
+    if (Math.abs(next - t) <= 1e-9 * t) return next;
+    if (next > low && next < high) t = next;
+    else t = high === Number.POSITIVE_INFINITY ? 2 * t : (low + high) / 2;
   }
-  return narrow(low, high, (t) => studentUpperTail(t, dof) - tail);
+  return t;
 }
+
+/** Density of Student's t. */
+const density = (t: number, dof: number): number =>
+  Math.exp((-(dof + 1) / 2) * Math.log1p((t * t) / dof) - logBeta(0.5, dof / 2)) / Math.sqrt(dof);
 
 /**
  * Coverage factor for 95.45 %: how many standard uncertainties hold the value, when that uncertainty was seen in
@@ -42,18 +52,6 @@ export function studentQuantile(tail: number, dof: number): number {
 export function coverageFactor(dof: number): number {
   if (dof === Number.POSITIVE_INFINITY) return 2;
   return studentQuantile((1 - TWO_SIGMA) / 2, dof);
-}
-
-/** Root of a falling function between `low` and `high`, by halving until no double is left between. */
-function narrow(low: number, high: number, falling: (t: number) => number): number {
-  let [left, right] = [low, high];
-  for (let step = 0; step < 200; step++) {
-    const middle = (left + right) / 2;
-    if (middle <= left || middle >= right) break;
-    if (falling(middle) > 0) left = middle;
-    else right = middle;
-  }
-  return (left + right) / 2;
 }
 
 /** Regularised incomplete beta function I_x(a, b). */
