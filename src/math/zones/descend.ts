@@ -1,5 +1,5 @@
 import { certify } from "./certify.ts";
-import { type AffineFamily, extremes, minimax, type Sides } from "./minimax.ts";
+import { type AffineFamily, extremes, type MinimaxStep, minimax, type Sides } from "./minimax.ts";
 import type { Support } from "./support.ts";
 
 /** A form value as a function of a position: its exact first-order picture there, and how to step. */
@@ -45,10 +45,10 @@ export function descend<Position>(
   let family = model.linearise(position);
   let value = measure(family, model.sides);
   let room = limits;
-  let looked: readonly number[] = [];
+  let begin: MinimaxStep["begin"] | undefined;
   for (let steps = 0; ; steps++) {
-    const best = minimax(family, room, model.sides, looked);
-    looked = best.looked;
+    const best = minimax(family, room, model.sides, begin);
+    begin = best.begin;
     const gain = value - best.promised;
     const ended = () => {
       const held = certify(family, model.sides, 1e-11 * model.scale);

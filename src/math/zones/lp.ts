@@ -10,6 +10,8 @@ export interface LinearProgram {
   readonly bounds: Float64Array;
   readonly box: Float64Array;
 }
+/** As many as there are variables: rows by their index, sides of the box as -1 - j (v_j >= -box_j) and -1 - j - size (v_j <= box_j). */
+export type Basis = readonly number[];
 /** Optimum of a `LinearProgram` with its dual weights: cost = sum of weight x row, all weights >= 0. */
 export interface LinearSolution {
   readonly status: "optimal" | "infeasible" | "no-convergence";
@@ -18,6 +20,8 @@ export interface LinearSolution {
   readonly weights: readonly { readonly row: number; readonly weight: number }[];
   /** Sum of the weights on the box: above zero the box, not the rows, holds the optimum. */
   readonly boxWeight: number;
+  /** What holds the optimum. */
+  readonly basis: Basis;
   readonly iterations: number;
 }
 
@@ -36,7 +40,7 @@ class Tableau {
   private readonly row: Float64Array;
   private readonly programme: LinearProgram;
 
-  constructor(programme: LinearProgram) {
+  constructor(programme: LinearProgram, begin: Basis | null) {
     this.programme = programme;
     const k = programme.cost.length;
     this.k = k;
@@ -47,10 +51,16 @@ class Tableau {
     this.row = new Float64Array(k);
     this.v = new Float64Array(k);
     this.y = new Float64Array(k);
+    if (begin !== null && this.take(begin.map((held) => (held < 0 ? this.n - 1 - held : held)))) return;
     // The corner of the box that costs least is dual feasible, so no first phase is needed.
-    for (let j = 0; j < k; j++) this.basis[j] = programme.cost[j]! >= 0 ? this.n + j : this.n + k + j;
-    for (const index of this.basis) this.inBasis.add(index);
-    this.refresh();
+    this.take(Array.from(programme.cost, (cost, j) => (cost >= 0 ? this.n + j : this.n + k + j)));
+  }
+  /** Begins with this basis; false when it is not dual feasible. */
+  private take(basis: readonly number[]): boolean {
+    this.basis.set(basis);
+    this.inBasis.clear();
+    for (const index of basis) this.inBasis.add(index);
+    return this.refresh() && this.y.every((weight) => weight >= -1e-12);
   }
   /** Row `index` (a given row or a side of the box) into `row`; returns its bound. */
   private load(index: number, row: Float64Array): number {
@@ -94,19 +104,26 @@ class Tableau {
   }
   /** The row broken most by `v` (with `first`: the first one broken), or -1. */
   entering(first: boolean): number {
-    const { k, n } = this;
+    const { k, n, v, inBasis } = this;
+    const { rows, bounds, box } = this.programme;
     let worst = -1;
     let most = 0;
     for (let index = 0; index < n + 2 * k; index++) {
-      const bound = this.load(index, this.row);
+      const j = (index - n) % k;
+      const bound = index < n ? bounds[index]! : -box[j]!;
       let slack = -bound;
       let size = Math.abs(bound);
-      for (let j = 0; j < k; j++) {
-        const term = this.row[j]! * this.v[j]!;
-        slack += term;
-        size += Math.abs(term);
+      if (index >= n) {
+        slack += index < n + k ? v[j]! : -v[j]!;
+        size += Math.abs(v[j]!);
+      } else {
+        for (let i = 0; i < k; i++) {
+          const term = rows[index * k + i]! * v[i]!;
+          slack += term;
+          size += Math.abs(term);
+        }
       }
-      if (slack < -ROUNDING * size && slack < most && !this.inBasis.has(index)) {
+      if (slack < -ROUNDING * size && slack < most && !inBasis.has(index)) {
         worst = index;
         if (first) return worst;
         most = slack;
@@ -144,15 +161,16 @@ class Tableau {
 
 /**
  * Solves a small linear programme by the simplex method on its dual (exchange of one supporting row for a broken one),
- * with Bland's rule once exchanges stop paying, so that ties cannot make it circle. Unit-free.
+ * with Bland's rule once exchanges stop paying, so that ties cannot make it circle. Unit-free. `begin`, what held the optimum
+ * of a programme with fewer rows or of one near by, saves most exchanges; where it is of no use the corner of the box begins.
  * Throws RangeError when the lengths of the arrays do not fit. Source: G. B. Dantzig 1963; R. G. Bland 1977.
  */
-export function solveLinearProgram(programme: LinearProgram): LinearSolution {
+export function solveLinearProgram(programme: LinearProgram, begin: Basis | null = null): LinearSolution {
   const k = programme.cost.length;
   if (programme.rows.length !== programme.bounds.length * k || programme.box.length !== k) {
     throw new RangeError("rows, bounds and box of a linear programme do not fit");
   }
-  const tableau = new Tableau(programme);
+  const tableau = new Tableau(programme, begin);
   let status: LinearSolution["status"] = "no-convergence";
   let iterations = 0;
   for (; iterations < MOST_PIVOTS; iterations++) {
@@ -187,5 +205,6 @@ function report(
     else if (weight > 0) weights.push({ row: tableau.basis[r]!, weight });
   }
   for (let j = 0; j < tableau.k; j++) value += programme.cost[j]! * tableau.v[j]!;
-  return { status, v: tableau.v, value, weights, boxWeight, iterations };
+  const basis = Array.from(tableau.basis, (index) => (index < tableau.n ? index : tableau.n - 1 - index));
+  return { status, v: tableau.v, value, weights, boxWeight, basis, iterations };
 }

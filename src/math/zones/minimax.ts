@@ -1,4 +1,4 @@
-import { solveLinearProgram } from "./lp.ts";
+import { type Basis, solveLinearProgram } from "./lp.ts";
 import { normaliseSupports, type Support } from "./support.ts";
 
 /** `range`: largest minus smallest; `max`: largest only. */
@@ -17,8 +17,18 @@ export interface MinimaxStep {
   readonly lower: readonly Support[];
   /** True when the limit on the step, not the points, holds the optimum. */
   readonly limited: boolean;
-  /** The points that were looked at: a good beginning for a family near by. */
+  /** A good beginning for a family near by. */
+  readonly begin: Beginning;
+}
+/** Points that were looked at, and what held the optimum: points on their side, and sides of the limits. */
+interface Beginning {
   readonly looked: readonly number[];
+  readonly held: readonly (Held | number)[];
+}
+interface Held {
+  readonly index: number;
+  /** 1: the point bounds from above, -1: from below. */
+  readonly sign: 1 | -1;
 }
 
 /** Largest and smallest value of the family after `step`, and who has them. */
@@ -66,9 +76,23 @@ function firstPoints(family: AffineFamily): Set<number> {
   return chosen;
 }
 
-interface Working {
-  readonly upper: number[];
-  readonly lower: number[];
+/** The points of the small programme on their sides, in the order of its rows. */
+class Working {
+  readonly rows: Held[] = [];
+  private readonly places = new Map<number, number>();
+  has = (index: number, sign: Held["sign"]): boolean => this.places.has(sign * (index + 1));
+  add(index: number, sign: Held["sign"]): void {
+    if (this.has(index, sign)) return;
+    this.places.set(sign * (index + 1), this.rows.length);
+    this.rows.push({ index, sign });
+  }
+  /** The rows that hold this, or null where one of them is not here. */
+  basisOf(held: Beginning["held"]): Basis | null {
+    const basis = held.map((one) =>
+      typeof one === "number" ? one : this.places.get(one.sign * (one.index + 1)),
+    );
+    return basis.every((row) => row !== undefined) ? basis : null;
+  }
 }
 
 /** The linear programme over the working points; variables are the scaled step, then the upper and lower bound. */
@@ -79,18 +103,13 @@ function smallProgramme(
 ) {
   const { size, values, gradients } = family;
   const k = size + (frame.sides === "range" ? 2 : 1);
-  const rows = new Float64Array((working.upper.length + working.lower.length) * k);
-  const bounds = new Float64Array(working.upper.length + working.lower.length);
-  const write = (r: number, i: number, sign: number) => {
-    for (let j = 0; j < size; j++) rows[r * k + j] = (-sign * gradients[i * size + j]!) / frame.scales[j]!;
+  const rows = new Float64Array(working.rows.length * k);
+  const bounds = new Float64Array(working.rows.length);
+  working.rows.forEach(({ index, sign }, r) => {
+    for (let j = 0; j < size; j++)
+      rows[r * k + j] = (-sign * gradients[index * size + j]!) / frame.scales[j]!;
     rows[r * k + (sign > 0 ? size : size + 1)] = sign;
-    bounds[r] = sign * (values[i]! - frame.middle);
-  };
-  working.upper.forEach((i, r) => {
-    write(r, i, 1);
-  });
-  working.lower.forEach((i, r) => {
-    write(working.upper.length + r, i, -1);
+    bounds[r] = sign * (values[index]! - frame.middle);
   });
   const cost = new Float64Array(k);
   cost[size] = 1;
@@ -110,7 +129,7 @@ export function minimax(
   family: AffineFamily,
   limits: Float64Array,
   sides: Sides,
-  looked: readonly number[] = [],
+  begin: Beginning = { looked: [], held: [] },
 ): MinimaxStep {
   const { size } = family;
   const first = extremes(family, new Float64Array(size));
@@ -119,37 +138,43 @@ export function minimax(
   let reach = first.largest - first.smallest;
   for (let j = 0; j < size; j++) reach += 2 * limits[j]! * scales[j]!;
   const frame = { scales, limits, middle, reach: reach > 0 ? reach : 1, sides };
-  const start = [...new Set([...firstPoints(family), ...looked])];
-  const working: Working = { upper: [...start], lower: sides === "range" ? [...start] : [] };
-  const [uppers, lowers] = [new Set(start), new Set(working.lower)];
+  const working = new Working();
+  for (const index of [...firstPoints(family), ...begin.looked]) {
+    working.add(index, 1);
+    if (sides === "range") working.add(index, -1);
+  }
+  let basis = begin.held.length > 0 ? working.basisOf(begin.held) : null;
   for (let round = 0; ; round++) {
-    const solution = solveLinearProgram(smallProgramme(family, working, frame));
+    const solution = solveLinearProgram(smallProgramme(family, working, frame), basis);
     const step = new Float64Array(size);
     for (let j = 0; j < size; j++) step[j] = solution.v[j]! / scales[j]!;
     const worst = extremes(family, step);
-    const known = uppers.has(worst.top) && (sides === "max" || lowers.has(worst.bottom));
+    const known = working.has(worst.top, 1) && (sides === "max" || working.has(worst.bottom, -1));
     if (known || round >= 200) {
-      const { upper, lower } = sideWeights(solution.weights, working);
-      const promised = solution.value + (sides === "max" ? middle : 0);
-      const limited = solution.boxWeight > 1e-12;
-      return { step, promised, upper, lower, limited, looked: [...new Set([...uppers, ...lowers])] };
+      return {
+        step,
+        promised: solution.value + (sides === "max" ? middle : 0),
+        ...sideWeights(solution.weights, working),
+        limited: solution.boxWeight > 1e-12,
+        begin: {
+          looked: [...new Set(working.rows.map(({ index }) => index))],
+          held: solution.basis.map((row) => (row < 0 ? row : working.rows[row]!)),
+        },
+      };
     }
-    if (!uppers.has(worst.top)) working.upper.push(worst.top);
-    uppers.add(worst.top);
-    if (sides === "range" && !lowers.has(worst.bottom)) {
-      working.lower.push(worst.bottom);
-      lowers.add(worst.bottom);
-    }
+    basis = solution.basis;
+    working.add(worst.top, 1);
+    if (sides === "range") working.add(worst.bottom, -1);
   }
 }
 
 function sideWeights(weights: readonly { row: number; weight: number }[], working: Working) {
-  const upper: Support[] = [];
-  const lower: Support[] = [];
-  const split = working.upper.length;
-  for (const { row, weight } of weights) {
-    if (row < split) upper.push({ index: working.upper[row]!, weight });
-    else lower.push({ index: working.lower[row - split]!, weight });
-  }
-  return { upper: normaliseSupports(upper), lower: normaliseSupports(lower) };
+  const side = (wanted: Held["sign"]): Support[] =>
+    normaliseSupports(
+      weights.flatMap(({ row, weight }) => {
+        const { index, sign } = working.rows[row]!;
+        return sign === wanted ? [{ index, weight }] : [];
+      }),
+    );
+  return { upper: side(1), lower: side(-1) };
 }

@@ -195,12 +195,19 @@ describe("against an independent linear solver", () => {
     const bounds = rows.map((row) => -Math.abs(draw()) - (row[0]! > 2 ? 0.5 : 0));
     const cost = Array.from({ length: k }, draw);
     const box = new Array<number>(k).fill(10);
-    const ours = solveLinearProgram({
+    const programme = (most: number) => ({
       cost: Float64Array.from(cost),
-      rows: Float64Array.from(rows.flat()),
-      bounds: Float64Array.from(bounds),
+      rows: Float64Array.from(rows.slice(0, most).flat()),
+      bounds: Float64Array.from(bounds.slice(0, most)),
       box: Float64Array.from(box),
     });
+    const ours = solveLinearProgram(programme(count));
+    // What held fewer rows is a beginning, and so is anything else: the optimum is the same.
+    const fewer = solveLinearProgram(programme(count - 3)).basis;
+    const any = fewer.map((_, j) => (random() < 0.5 ? j : -1 - j));
+    for (const begin of [ours.basis, fewer, any])
+      expect(solveLinearProgram(programme(count), begin).value).toBeCloseTo(ours.value, 12);
+    expect(solveLinearProgram(programme(count), ours.basis).iterations).toBe(0);
     const other = solveElsewhere(cost, rows, bounds, box);
     expect(ours.status).toBe("optimal");
     expect(ours.value).toBeCloseTo(
