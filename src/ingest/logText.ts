@@ -45,10 +45,15 @@ const COMMENT = /^[\s\ufeff]*"?#/;
 export const isComment = (line: string): boolean => COMMENT.test(line);
 
 const EDGE = /[\s\u0000\u00a0\u202f\u2009\ufeff]/;
+/** Whether a blank stands there. Letters, digits and marks, which stand at most edges, are told apart at once. */
+function blankAt(text: string, at: number): boolean {
+  const code = text.charCodeAt(at);
+  return code <= 0x20 ? code === 0x20 || EDGE.test(text[at]!) : code > 0x7e && EDGE.test(text[at]!);
+}
 /** Blanks of every kind at both ends taken off, the padding of serial lines included. */
 export function trimmed(text: string): string {
   let [from, to] = [0, text.length];
-  while (from < to && EDGE.test(text[from] ?? "")) from++;
-  while (to > from && EDGE.test(text[to - 1] ?? "")) to--;
+  while (from < to && blankAt(text, from)) from++;
+  while (to > from && blankAt(text, to - 1)) to--;
   return text.slice(from, to);
 }

@@ -20,6 +20,7 @@ export const PLAIN_NUMBER = /^[+-]?(?:\d+\.?\d*|\.\d+)(?:[eE][+-]?\d+)?$/;
 const SPLIT = /^([+-]?[\d.,'’\u00a0\u202f\u2009]*\d[\d.,]*(?:[eE][+-]?\d+)?)\s*(.*)$/su;
 const OTHER_MINUS = /^[\u2212\u2013\ufe63\uff0d]/;
 const NO_VALUE = /^(?:-?9{4,}(?:[.,](?:9+|0+))?)$/;
+const isFiller = (text: string): boolean => text.includes("9999") && NO_VALUE.test(text);
 const MISSING =
   /^(?:-+|nan|-nan|n\/?a|#n\/?a|#[a-z0-9/]+[!?]?|null|none|\?+|\*[*.]*|[+-]?inf(?:inity)?|[+-]?\.?\*+\.?\*+)$/i;
 
@@ -33,7 +34,7 @@ const LONGEST_NUMBER = 200;
  */
 export function readNumber(cell: string, decimal: DecimalMark, thousands = false): NumberReading {
   const text = trimmed(cell);
-  if (decimal === "." && PLAIN_NUMBER.test(text) && !NO_VALUE.test(text)) return finite(Number(text), text);
+  if (decimal === "." && PLAIN_NUMBER.test(text) && !isFiller(text)) return finite(Number(text), text);
   if (text === "") return bad("the cell is empty");
   if (text.length > LONGEST_NUMBER) return bad("{text} is not a number", text);
   if (MISSING.test(text)) return bad("{text} stands for a missing value", text);
@@ -41,7 +42,7 @@ export function readNumber(cell: string, decimal: DecimalMark, thousands = false
   const match = SPLIT.exec(minus ? `-${text.slice(1)}` : text);
   if (match === null) return notANumber(text);
   const [, digits = "", unit = ""] = match;
-  if (NO_VALUE.test(digits)) return bad("{text} is the filler some controls print for no value", text);
+  if (isFiller(digits)) return bad("{text} is the filler some controls print for no value", text);
   if (unit !== "" && !/^(?:["″°µμ%]|\p{L})/u.test(unit)) return notANumber(text);
   // Digits behind a letter, or a single letter that looks like part of a number, are no unit.
   if (/\p{L}.*\d/u.test(unit) || /^[OoIlEex]$/.test(unit) || /^[OoIl]\W/.test(unit)) return notANumber(text);
@@ -109,7 +110,7 @@ export type MarkEvidence = "." | "," | "either" | "none";
 export function saysOnlyItself(cell: string, decimal: DecimalMark): boolean {
   const text = trimmed(cell);
   if (text === "" || text.length > LONGEST_NUMBER) return text === "";
-  if (MISSING.test(text) || NO_VALUE.test(text)) return true;
+  if (MISSING.test(text) || isFiller(text)) return true;
   return decimal === "." ? PLAIN_NUMBER.test(text) : /^[+-]?\d+(?:,\d+)?$/.test(text);
 }
 

@@ -7,7 +7,12 @@ const WORD =
 /** The unit that a line says when it says nothing else: `INCH`, `(UNIT MM)`, the mode words of ISO 6983 and its dialects. */
 export function unitWord(line: string): "mm" | "in" | null {
   if (line.length > LONGEST) return null;
-  const bare = trimmed(line.replace(/[,;\t]+$/, "")).replace(/^[[(]\s*([^()[\]]*?)\s*[\])]$/, "$1");
+  let end = line.length;
+  while (end > 0 && ",;\t".includes(line[end - 1]!)) end--;
+  const rest = line.slice(0, end);
+  // Rows of several cells, which most lines are, say something else.
+  if (rest.includes(",") || rest.includes(";")) return null;
+  const bare = trimmed(rest).replace(/^[[(]\s*([^()[\]]*?)\s*[\])]$/, "$1");
   const match = WORD.exec(bare.toLowerCase());
   return match === null ? null : match[1] === undefined ? "in" : "mm";
 }

@@ -11,6 +11,8 @@ export interface Effects {
   /** Writes beside and renames, so that a reader sees the old or the new file and never half of one. */
   writeFile(path: string, content: Uint8Array | string): Promise<void>;
   listFolder(path: string): Promise<readonly FolderEntry[]>;
+  /** False for what is not there. */
+  isFile(path: string): Promise<boolean>;
   makeFolder(path: string): Promise<void>;
   exists(path: string): Promise<boolean>;
   /** Milliseconds since 1970 UTC. */
@@ -18,7 +20,7 @@ export interface Effects {
   readonly environment: Readonly<Record<string, string | undefined>>;
 }
 /** Of these what a command needs that only answers. */
-export type ReadingEffects = Pick<Effects, "readFile" | "openLog" | "listFolder" | "now">;
+export type ReadingEffects = Pick<Effects, "readFile" | "openLog" | "listFolder" | "isFile" | "now">;
 export interface FolderEntry {
   readonly name: string;
   readonly kind: "file" | "folder" | "other";

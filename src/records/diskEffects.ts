@@ -22,6 +22,11 @@ export function diskEffects(): Effects {
       return entries.filter((entry) => entry !== null);
     },
     makeFolder,
+    isFile: (path) =>
+      stat(path).then(
+        (info) => info.isFile(),
+        () => false,
+      ),
     exists: (path) =>
       stat(path).then(
         () => true,

@@ -25,6 +25,7 @@ export function diskReading(): ReadingEffects {
         });
       return entries.filter((entry) => entry !== null);
     },
+    isFile: async (path) => statSync(path, { throwIfNoEntry: false })?.isFile() === true,
     now: () => Date.now(),
   };
 }

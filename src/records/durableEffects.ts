@@ -13,6 +13,7 @@ export function durableEffects(disk: Disk = realDisk()): DurableEffects {
     openLog: (path) => disk.read(path),
     writeFile: (path, content) => writeDurably(disk, path, content),
     listFolder: async (path) => (await disk.list(path)).map(asFolderEntry),
+    isFile: async (path) => (await disk.look(path).catch(ignoreNoFolder))?.kind === "file",
     makeFolder: (path) => disk.makeFolder(path),
     exists: async (path) => (await disk.look(path).catch(ignoreNoFolder)) !== null,
     now: () => Date.now(),

@@ -97,6 +97,8 @@ async function reach<T>(path: string, content: Promise<T>): Promise<T> {
 async function expand(effects: ReadingEffects, path: string): Promise<string[]> {
   let entries: Awaited<ReturnType<ReadingEffects["listFolder"]>>;
   try {
+    // Asked first: an error of the system takes longer to make than a short log to read.
+    if (await effects.isFile(path)) return [path];
     entries = await effects.listFolder(path);
   } catch (error) {
     if ((error as NodeJS.ErrnoException).code === "ENOTDIR") return [path];

@@ -16,5 +16,4 @@ export function sourceDateMs(environment: Readonly<Record<string, string | undef
 }
 
 /** ISO 8601 in UTC without fractions of a second. */
-export const isoSeconds = (ms: number): string =>
-  new Date(Math.floor(ms / 1000) * 1000).toISOString().replace(".000Z", "Z");
+export const isoSeconds = (ms: number): string => `${new Date(ms).toISOString().slice(0, -".000Z".length)}Z`;

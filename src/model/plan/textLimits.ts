@@ -21,7 +21,7 @@ export function tooLargeToRead(text: string): { readonly line: number; readonly 
     const code = row.trimStart();
     if (code.startsWith("#")) continue;
     depth = bracketDepth(row, depth);
-    const marks = /^(?:(?:[-?:]|[&!]\S*)[ \t]+)*/.exec(code)?.[0].trim().split(/\s+/).length ?? 0;
+    const marks = "-?:&!".includes(code[0] ?? " ") ? marksOf(code) : 0;
     const indent = code === "" ? 0 : row.length - code.length;
     if (depth > DEEPEST_BRACKETS || marks > MOST_MARKS || indent > DEEPEST_INDENT)
       return {
@@ -31,6 +31,10 @@ export function tooLargeToRead(text: string): { readonly line: number; readonly 
   }
   return null;
 }
+
+/** How many marks that nest, of YAML's own, a row begins with. */
+const marksOf = (code: string): number =>
+  /^(?:(?:[-?:]|[&!]\S*)[ \t]+)*/.exec(code)?.[0].trim().split(/\s+/).length ?? 0;
 
 /** Deepest nesting of brackets once it is past the bound, else the depth at the end of the row; never below zero. */
 function bracketDepth(row: string, before: number): number {
