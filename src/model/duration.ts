@@ -1,4 +1,4 @@
-import * as z from "zod/mini";
+import { string } from "valibot";
 import { about, readAs } from "./plan/fields.ts";
 
 const MS_PER: Readonly<Record<string, number>> = {
@@ -12,7 +12,7 @@ const DURATION = /^\s*(\d+(?:\.\d+)?)\s*(ms|s|min|h|days?)\s*$/;
 
 /** A duration with its unit, such as `2 s` or `90 days`; comes out in milliseconds. */
 export const duration = (example: string) =>
-  readAs(about({ expects: `a duration with its unit, such as ${example}`, example }, z.string()), (text) => {
+  readAs(about({ expects: `a duration with its unit, such as ${example}`, example }, string()), (text) => {
     const [, number, unit = ""] = DURATION.exec(text) ?? [];
     const ms = Number(number) * (MS_PER[unit === "day" ? "days" : unit] ?? Number.NaN);
     if (ms > 0) return { ok: true, value: ms };

@@ -1,4 +1,4 @@
-import * as z from "zod/mini";
+import * as v from "valibot";
 import { duration } from "./duration.ts";
 import { about, choice, list, name, object, optional, refined } from "./plan/fields.ts";
 import { isMapping } from "./plan/sections.ts";
@@ -22,6 +22,8 @@ export type SecretPlace = { readonly environment: string } | { readonly file: st
 
 const DEFAULT_TIMEOUT_MS = 30_000;
 
+const isWebAddress = (text: string): boolean => URL.canParse(text) && /^\s*https?:\/\//i.test(text);
+
 /** One entry of `notify` in the settings. */
 export const notifyEntry = () =>
   object({
@@ -30,7 +32,7 @@ export const notifyEntry = () =>
       refined(
         about(
           { expects: "an http(s) address" },
-          z.url({ protocol: /^https?$/, error: "expected an address that starts with https:// or http://" }),
+          refined(v.string(), isWebAddress, "expected an address that starts with https:// or http://"),
         ),
         (address) => !/^[^/]*\/\/[^/?#]*@/.test(address),
         "an address has no name or password in it; sign with secret-env or secret-file",
@@ -38,20 +40,19 @@ export const notifyEntry = () =>
     ),
     command: optional(about({ expects: "a list: the program, then its arguments" }, list(name()))),
     "secret-env": optional(
-      z
-        .string()
-        .check(
-          z.regex(
-            /^[A-Za-z_][A-Za-z0-9_]*$/,
-            "expected the name of an environment variable, never the secret itself",
-          ),
+      v.pipe(
+        v.string(),
+        v.regex(
+          /^[A-Za-z_][A-Za-z0-9_]*$/,
+          "expected the name of an environment variable, never the secret itself",
         ),
+      ),
     ),
     "secret-file": optional(name()),
     timeout: optional(duration("30 s")),
     on: optional(list(choice(["report", "digest"]))),
   });
-type NotifyEntry = z.output<ReturnType<typeof notifyEntry>>;
+type NotifyEntry = v.InferOutput<ReturnType<typeof notifyEntry>>;
 
 /** The targets of checked entries; an entry with an address and a command is two. */
 export function notifyTargets(entries: readonly NotifyEntry[]): NotifyTarget[] {

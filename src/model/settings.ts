@@ -1,9 +1,20 @@
-import * as z from "zod/mini";
+import * as v from "valibot";
 import { duration } from "./duration.ts";
 import { LANGUAGES, type Language } from "./language.ts";
 import { type NotifyTarget, notifyEntry, notifyProblems, notifyTargets } from "./notify.ts";
 import { checkShape } from "./plan/checkShape.ts";
-import { about, choice, list, name, object, optional, refined, shownUnits } from "./plan/fields.ts";
+import {
+  about,
+  choice,
+  list,
+  mapOf,
+  name,
+  object,
+  oneOf,
+  optional,
+  refined,
+  shownUnits,
+} from "./plan/fields.ts";
 import type { PlanProblem } from "./plan/problem.ts";
 import { mapWritten } from "./plan/schemaWalk.ts";
 import { isMapping, Remarks } from "./plan/sections.ts";
@@ -55,27 +66,25 @@ const MS_PER_DAY = 86_400_000;
 const keepFor = () =>
   about(
     { expects: "a duration such as 90 days, or never" },
-    z.union([z.literal("never"), duration("90 days")]),
+    oneOf([v.literal("never"), duration("90 days")]),
   );
 const zone = () =>
   refined(
-    about({ expects: "a time zone such as Europe/Vienna or UTC" }, z.string()),
+    about({ expects: "a time zone such as Europe/Vienna or UTC" }, v.string()),
     isTimeZone,
     "expected a time zone that this system knows, such as Europe/Vienna or UTC",
   );
 const oneOrMore = () =>
-  about({ expects: "a pattern such as face-*.csv, or a list of them" }, z.union([name(), list(name())]));
+  about({ expects: "a pattern such as face-*.csv, or a list of them" }, oneOf([name(), list(name())]));
 
 const wholeSettings = object({
-  plinth: optional(about({ expects: "1, the version of this format" }, z.literal(1))),
+  plinth: optional(about({ expects: "1, the version of this format" }, v.literal(1))),
   shop: optional(name()),
   show: optional(shownUnits()),
   language: optional(choice(LANGUAGES)),
   page: optional(choice(["a4", "letter"])),
   "time-zone": optional(zone()),
-  match: optional(
-    about({ expects: "plans with the names of their logs" }, z.record(z.string(), oneOrMore())),
-  ),
+  match: optional(about({ expects: "plans with the names of their logs" }, mapOf(oneOrMore()))),
   watch: optional(
     object({
       polling: optional(choice(["auto", "always", "never"])),
@@ -86,14 +95,15 @@ const wholeSettings = object({
   schedule: optional(
     object({
       nightly: optional(
-        z
-          .string()
-          .check(z.regex(/^([01]\d|2[0-3]):[0-5]\d$/, 'expected a time of day in quotes, such as "02:00"')),
+        v.pipe(
+          v.string(),
+          v.regex(/^([01]\d|2[0-3]):[0-5]\d$/, 'expected a time of day in quotes, such as "02:00"'),
+        ),
       ),
     }),
   ),
   retention: optional(object({ "run-log": optional(keepFor()), rejected: optional(keepFor()) })),
-  notify: optional(z.array(notifyEntry())),
+  notify: optional(v.array(notifyEntry())),
 });
 
 const DEFAULT_POLL_MS = 2000;
@@ -132,7 +142,7 @@ const withoutRemarks = (text: string): string =>
     .filter((line) => !/^\s*(#|$)/.test(line))
     .join("\n");
 
-function toSettings(value: z.output<typeof wholeSettings>): Settings {
+function toSettings(value: v.InferOutput<typeof wholeSettings>): Settings {
   return {
     shop: value.shop ?? null,
     show: value.show?.show ?? null,

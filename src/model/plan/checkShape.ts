@@ -1,8 +1,7 @@
-import type * as z from "zod/mini";
-import { $ZodBoolean, $ZodEnum, type $ZodIssue, $ZodObject, $ZodTuple, $ZodUnion } from "zod/v4/core";
+import { type BaseIssue, type GenericSchema, type InferOutput, safeParse } from "valibot";
 import { listed, meant, nearest, shown } from "./nearest.ts";
 import type { KeyPath } from "./problem.ts";
-import { expected, metaOf, schemaAt, written } from "./schemaWalk.ts";
+import { expected, kindOf, metaOf, schemaAt } from "./schemaWalk.ts";
 
 /** One thing that does not fit, with its place below the checked value, before it has a line and a column. */
 export interface Misfit {
@@ -12,19 +11,26 @@ export interface Misfit {
   /** The key most likely meant by an unknown one. */
   readonly meant?: string | null;
 }
-type Issue = $ZodIssue;
+type Issue = BaseIssue<unknown>;
 
 /** Checks a written value; every misfit is told, not only the first. */
-export function checkShape<T extends z.ZodMiniType>(
+export function checkShape<T extends GenericSchema>(
   schema: T,
   value: unknown,
   noun: string,
-): { readonly value: z.output<T> | null; readonly misfits: readonly Misfit[] } {
-  const result = schema.safeParse(value, { reportInput: true });
-  if (result.success) return { value: result.data, misfits: [] };
+): { readonly value: InferOutput<T> | null; readonly misfits: readonly Misfit[] } {
+  const result = safeParse(schema, value);
+  if (result.success) return { value: result.output, misfits: [] };
   const context = { schema, value, noun };
-  const misfits = result.error.issues.flatMap((issue) => misfitsOf(issue, [], context));
-  return { value: null, misfits: withoutCommas(withoutMeant(misfits)) };
+  const misfits = result.issues.flatMap((issue) => misfitsOf(issue, [], context));
+  return { value: null, misfits: withoutCommas(withoutMeant(withoutRepeats(misfits))) };
+}
+
+/** A list of a wrong length is told once, not for each place; and nothing of the value under a wrong key. */
+function withoutRepeats(misfits: readonly Misfit[]): readonly Misfit[] {
+  const told = new Map(misfits.map((misfit) => [JSON.stringify([misfit.path, misfit.text]), misfit]));
+  const keys = new Set(misfits.flatMap(({ path, place }) => (place === "key" ? [JSON.stringify(path)] : [])));
+  return [...told.values()].filter(({ path, place }) => place === "key" || !keys.has(JSON.stringify(path)));
 }
 
 /** A key that is missing because it is spelt wrongly is one mistake, not two. */
@@ -56,40 +62,58 @@ interface Context {
 }
 
 function misfitsOf(issue: Issue, above: KeyPath, context: Context): Misfit[] {
-  const path: KeyPath = [...above, ...(issue.path as (string | number)[])];
-  const type = schemaAt(context.schema, context.value, path);
-  const input = valueAt(context.value, path);
-  if (issue.code === "unrecognized_keys")
-    return issue.keys.map((key) => ({
-      path: [...path, key],
-      place: "key" as const,
-      meant: nearest(key, keysOf(type)),
-      text: unknownKey(key, keysOf(type), path.length === 0 ? context.noun : subjectOf(path)),
-    }));
-  if (issue.code === "invalid_union") {
-    const inner = unionIssues(issue, type);
-    if (inner.length > 0) return inner.flatMap((one) => misfitsOf(one, path, context));
-  }
-  if (issue.code === "invalid_key")
-    return [
-      { path, place: "key", text: `${shown(path.at(-1))}: ${issue.issues[0]?.message ?? "not a right key"}` },
-    ];
-  if (input === undefined && !hasKey(context.value, path)) return [missing(path, type, context)];
-  return [{ path, place: "value", text: wrongValue(issue, path, type, input, context.noun) }];
+  const path: KeyPath = [...above, ...(issue.path ?? []).map(({ key }) => key as string | number)];
+  const list = listOfOtherLength(path, context);
+  if (list !== null) return [{ path: list, place: "value", text: otherLength(list, context) }];
+  if (issue.type === "strict_object" && issue.expected === "never")
+    return unknownKeys(path.slice(0, -1), context);
+  if (issue.path?.at(-1)?.origin === "key" && issue.kind === "validation")
+    return [{ path, place: "key", text: `${shown(path.at(-1))}: ${issue.message}` }];
+  if (path.length > 0 && !hasKey(context.value, path))
+    return [missing(path, schemaAt(context.schema, context.value, path), context)];
+  const inner = issue.type === "union" ? meantIssues(path, context) : [];
+  if (inner.length > 0) return inner.flatMap((one) => misfitsOf(one, path, context));
+  return [{ path, place: "value", text: wrongValue(issue, path, context) }];
 }
 
 /** The misfits of the one type of a union that was meant; none when no type was. */
-function unionIssues(issue: Issue & { code: "invalid_union" }, type: unknown): readonly Issue[] {
-  const structural = (errors: readonly Issue[]) =>
-    errors.some((error) => error.path.length === 0 && error.code === "invalid_type");
-  if (written(type) instanceof $ZodUnion) return [];
-  const near = issue.errors.filter((errors) => !structural(errors));
-  const known = (errors: readonly Issue[]) => errors.filter((e) => e.code === "unrecognized_keys").length;
-  return near.toSorted((a, b) => known(a) - known(b) || a.length - b.length)[0] ?? [];
+function meantIssues(path: KeyPath, { schema, value }: Context): readonly Issue[] {
+  const type = schemaAt(schema, value, path);
+  if (type === null || kindOf(type, "union")) return [];
+  return safeParse(type as GenericSchema, valueAt(value, path)).issues ?? [];
 }
 
-const keysOf = (type: unknown): string[] =>
-  type instanceof $ZodObject ? Object.keys(type._zod.def.shape) : [];
+/** The place of the list of a fixed length above, or at, a place, when it is longer or shorter. */
+function listOfOtherLength(path: KeyPath, { schema, value }: Context): KeyPath | null {
+  for (let end = 0; end <= path.length; end++) {
+    const at = path.slice(0, end);
+    const tuple = kindOf(schemaAt(schema, value, at), "strict_tuple");
+    const list = valueAt(value, at);
+    if (tuple && Array.isArray(list) && list.length !== tuple.items.length) return at;
+  }
+  return null;
+}
+
+function otherLength(path: KeyPath, { schema, value, noun }: Context): string {
+  const { length } = valueAt(value, path) as readonly unknown[];
+  const subject = path.length === 0 ? noun : subjectOf(path);
+  return `${subject} has ${length} entries; expected ${expected(schemaAt(schema, value, path))}`;
+}
+
+function unknownKeys(path: KeyPath, context: Context): Misfit[] {
+  const keys = keysOf(schemaAt(context.schema, context.value, path));
+  const noun = path.length === 0 ? context.noun : subjectOf(path);
+  return Object.keys(valueAt(context.value, path) as object)
+    .filter((key) => !keys.includes(key))
+    .map((key) => ({
+      path: [...path, key],
+      place: "key" as const,
+      meant: nearest(key, keys),
+      text: unknownKey(key, keys, noun),
+    }));
+}
+
+const keysOf = (type: unknown): string[] => Object.keys(kindOf(type, "strict_object")?.entries ?? {});
 
 /** The sentence about a key that is not among those that are known. */
 export function unknownKey(key: string, keys: readonly string[], noun: string): string {
@@ -109,21 +133,25 @@ function missing(path: KeyPath, type: unknown, context: Context): Misfit {
   return { path, place: "value", text: `${owner} lacks ${last}; give ${expected(type)}` };
 }
 
-function wrongValue(issue: Issue, path: KeyPath, type: unknown, input: unknown, noun: string): string {
+/** Checks whose messages are sentences of ours. */
+const TOLD = ["check", "regex", "raw_transform"];
+
+function wrongValue(issue: Issue, path: KeyPath, { schema, value, noun }: Context): string {
+  const type = schemaAt(schema, value, path);
+  const input = valueAt(value, path);
   const subject = path.length === 0 ? noun : subjectOf(path);
   const found = `${subject} is ${shown(input)}`;
-  if (issue.code === "custom" || issue.code === "invalid_format") return `${found}; ${issue.message}`;
-  if (typeof input === "string" && type instanceof $ZodEnum)
-    return `${found}, which is not known here; ${meant(input, [...type._zod.values].map(String), "write one of these")}`;
+  if (TOLD.includes(issue.type)) return `${found}; ${issue.message}`;
+  const words = kindOf(type, "picklist")?.options;
+  if (typeof input === "string" && words !== undefined)
+    return `${found}, which is not known here; ${meant(input, words, "write one of these")}`;
   const slip = typeof input === "string" ? nearest(input, wordsOf(type)) : null;
   if (slip !== null) return `${found}, which is not known here; did you mean "${slip}"?`;
   const example = metaOf(type).example;
   if (typeof input === "number" && example !== undefined)
     return `${found}, ${BARE_NUMBER}, ${withUnit(input, example.replace(/^\S+ /, ""))}`;
-  if (type instanceof $ZodBoolean && typeof input === "string" && /^(yes|no|on|off)$/i.test(input))
+  if (kindOf(type, "boolean") && typeof input === "string" && /^(yes|no|on|off)$/i.test(input))
     return `${found}, which is a word here; write ${/^(yes|on)$/i.test(input) ? "true" : "false"}`;
-  if (Array.isArray(input) && type instanceof $ZodTuple)
-    return `${subject} has ${input.length} entries; expected ${expected(type)}`;
   return `${found}; expected ${expected(type)}`;
 }
 /** Metals expand by millionths of a length per kelvin: a number as small as that is one per kelvin already. */
@@ -135,9 +163,9 @@ function withUnit(value: number, unit: string): string {
   return `"${millionths} ${unit}" if it is per kelvin, as so small a number looks`;
 }
 /** Words that may stand alone where a union is expected. */
-function wordsOf(type: unknown): string[] {
-  const options = type instanceof $ZodUnion ? type._zod.def.options.map(written) : [];
-  return options.flatMap((option) => (option instanceof $ZodEnum ? [...option._zod.values].map(String) : []));
+function wordsOf(type: unknown): readonly string[] {
+  const options = kindOf(type, "union")?.options ?? [];
+  return options.flatMap((option) => kindOf(option, "picklist")?.options ?? []);
 }
 function subjectOf(path: KeyPath): string {
   const last = path.at(-1);

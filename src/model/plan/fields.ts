@@ -1,9 +1,6 @@
-import * as z from "zod/mini";
+import * as v from "valibot";
 import { once, onceFor } from "../once.ts";
 import { type Dimension, readQuantity, unitsOf } from "../quantity.ts";
-
-// A plan is read once in a run: what the library would compile to read many costs more than it saves.
-z.config({ jitless: true });
 
 /**
  * The words of which plan entries are made. Shelf members describe their own keys with these, so that the plan
@@ -34,32 +31,32 @@ export type FieldMeta = {
   readonly text?: true;
 };
 /** What an editor is told beside it. */
-type SchemaMeta = { readonly description?: string; readonly pattern?: string };
+type SchemaMeta = { readonly description?: string; readonly pattern?: string; readonly format?: string };
+/** What checks a written value; `Output` is what comes out of it. */
+export type Field<Output = unknown> = v.GenericSchema<unknown, Output>;
 /** The type with what is known about it. */
-export function about<T extends z.ZodMiniType>(meta: FieldMeta & SchemaMeta, type: T): T {
-  z.globalRegistry.add(type, { ...meta });
-  return type;
-}
+export const about = <T extends v.GenericSchema>(meta: FieldMeta & SchemaMeta, type: T): T =>
+  v.pipe(type, v.metadata({ ...meta })) as unknown as T;
 /** The type for those of its values that hold. */
-export const refined = <T extends z.ZodMiniType>(
+export const refined = <T extends v.GenericSchema>(
   type: T,
-  holds: (value: z.output<T>) => boolean,
+  holds: (value: v.InferOutput<T>) => boolean,
   error: string,
-): T => type.check(z.refine(holds as (value: unknown) => boolean, { error }));
+): T => v.pipe(type, v.check(holds, error)) as unknown as T;
 /** What `read` makes of a value of the type, or the sentence on why it makes nothing of it. */
-export const readAs = <T extends z.ZodMiniType, V>(
+export const readAs = <T extends v.GenericSchema, V>(
   type: T,
-  read: (value: z.output<T>) => { readonly ok: true; readonly value: V } | Misread,
-) =>
-  z.pipe(
+  read: (value: v.InferOutput<T>) => { readonly ok: true; readonly value: V } | Misread,
+): Field<V> =>
+  v.pipe(
     type,
-    z.transform((written: z.output<T>, context): V => {
-      const result = read(written);
+    v.rawTransform(({ dataset, addIssue, NEVER }): V => {
+      const result = read(dataset.value);
       if (result.ok) return result.value;
-      context.issues.push({ code: "custom", message: result.message, input: written });
-      return z.NEVER;
+      addIssue({ message: result.message });
+      return NEVER;
     }),
-  );
+  ) as unknown as Field<V>;
 type Misread = { readonly ok: false; readonly message: string };
 const articled = (dimension: Dimension): string =>
   `${/^[aeiou]/.test(dimension) ? "an" : "a"} ${dimension.replace("-", " ")}`;
@@ -75,7 +72,7 @@ export const quantity = onceFor((dimension: Dimension) => {
       description: `${expects[0]?.toUpperCase()}${expects.slice(1)}. Units: ${unitsOf(dimension).join(", ")}.`,
       pattern: "^\\s*[+-]?(\\d+\\.?\\d*|\\.\\d+)([eE][+-]?\\d+)?\\s*[^\\s0-9.,].*$",
     },
-    z.string({ error: (issue) => `expected ${expects}, not ${JSON.stringify(issue.input)}` }),
+    v.string(),
   );
   return readAs(text, (written) => {
     const read = readQuantity(written, dimension);
@@ -93,23 +90,27 @@ export const lengthFromZero = once(() =>
   refined(quantity("length"), (value) => value >= 0, "expected a length that is not negative"),
 );
 
-export const axis = once(() => z.enum(["x", "y", "z"]));
+export const axis = once(() => choice(["x", "y", "z"]));
 /** A name, a heading or other free text. A number is taken as it is written. */
-export const name = once(() => about({ expects: "a name", text: true }, z.string().check(z.minLength(1))));
+export const name = once(() => about({ expects: "a name", text: true }, text()));
 /** A plain number where no unit applies, such as a count of passes or a B index in degrees. */
-export const plainNumber = once(() => z.number());
-export const count = once(() => about({ expects: "a whole number above zero" }, z.int().check(z.positive())));
-export const yesNo = once(() => z.boolean());
-export const choice = <const T extends readonly [string, ...string[]]>(words: T) => z.enum(words);
+export const plainNumber = once(() => v.pipe(v.number(), v.finite()));
+export const count = once(() => about({ expects: "a whole number above zero" }, wholeFrom(1)));
+export const wholeFrom = (least: number) => v.pipe(v.number(), v.safeInteger(), v.minValue(least));
+export const yesNo = once(() => v.boolean());
+export const choice = <const T extends readonly [string, ...string[]]>(words: T) => v.picklist(words);
 /** The unit of lengths on a page, or two of them: the second follows in brackets. */
 export const shownUnits = once(() =>
   readAs(
     refined(
       about(
         { expects: "mm, in, or both such as [mm, in]: the second stands in brackets" },
-        z.union([
+        oneOf([
           choice(["mm", "in"]),
-          about({ expects: "two units, such as [mm, in]" }, z.array(choice(["mm", "in"])).check(z.length(2))),
+          about(
+            { expects: "two units, such as [mm, in]" },
+            v.pipe(v.array(choice(["mm", "in"])), v.length(2)),
+          ),
         ]),
       ),
       (written) => typeof written === "string" || written[0] !== written[1],
@@ -124,7 +125,10 @@ export const shownUnits = once(() =>
 /** Three plain numbers that give a direction. */
 export const direction = once(() =>
   refined(
-    about({ expects: "three numbers, such as [0, 0, 1]" }, z.tuple([z.number(), z.number(), z.number()])),
+    about(
+      { expects: "three numbers, such as [0, 0, 1]" },
+      v.strictTuple([plainNumber(), plainNumber(), plainNumber()]),
+    ),
     (v) => Math.hypot(...v) > 0,
     "expected a direction, not three zeros",
   ),
@@ -141,37 +145,53 @@ export const place = once(() =>
 );
 /** `[0 mm, 0 mm]`: a centre in the plane of X and Y. */
 export const centerXY = once(() =>
-  about({ expects: "a centre, such as [0 mm, 0 mm]" }, z.tuple([length(), length()])),
+  about({ expects: "a centre, such as [0 mm, 0 mm]" }, v.strictTuple([length(), length()])),
 );
 /** The name of a feature of this plan; the reader checks that it is there. */
 export const feature = once(() =>
-  about(
-    { expects: "the name of a feature", reference: "feature", text: true },
-    z.string().check(z.minLength(1)),
-  ),
+  about({ expects: "the name of a feature", reference: "feature", text: true }, text()),
 );
 export const features = once(() => about({ expects: "a list of features" }, list(feature())));
 /** Keys are B indices in degrees, values features: `{0: face-0, 90: face-90}`. */
 export const featuresByIndex = once(() =>
   about(
     { expects: "features by B index, such as {0: face-0, 90: face-90}" },
-    z.record(
-      z.string().check(z.regex(/^-?\d+(\.\d+)?$/, "expected a B index in degrees as the key, such as 90")),
+    mapOf(
       feature(),
+      v.pipe(v.string(), v.regex(/^-?\d+(\.\d+)?$/, "expected a B index in degrees as the key, such as 90")),
     ),
   ),
 );
 
 /** Keys with their types, made when a plan has such an entry. */
-export type PlanShape = () => z.core.$ZodShape;
-export type Inputs<S extends PlanShape> = z.output<z.ZodMiniObject<ReturnType<S>>>;
-const optionalOf = onceFor((type: z.ZodMiniType) => z.optional(type));
-export const optional = <T extends z.ZodMiniType>(type: T) => optionalOf(type) as z.ZodMiniOptional<T>;
-export const list = <T extends z.ZodMiniType>(type: T) => z.array(type).check(z.minLength(1));
-export const object = <S extends z.core.$ZodShape>(shape: S) => z.strictObject(shape);
-export const oneOf = <const T extends readonly [z.ZodMiniType, z.ZodMiniType, ...z.ZodMiniType[]]>(
-  types: T,
-) => z.union(types);
+export type PlanShape = () => v.ObjectEntries;
+export type Inputs<S extends PlanShape> = v.InferOutput<v.StrictObjectSchema<ReturnType<S>, undefined>>;
+export const text = () => v.pipe(v.string(), v.nonEmpty());
+const optionalOf = onceFor((type: v.GenericSchema) => v.optional(type));
+export const optional = <T extends v.GenericSchema>(type: T) =>
+  optionalOf(type) as unknown as v.OptionalSchema<T, undefined>;
+export const list = <T extends v.GenericSchema>(type: T) => v.pipe(v.array(type), v.nonEmpty());
+export const object = <S extends v.ObjectEntries>(shape: S) => mapping(v.strictObject(shape));
+export const mapOf = <T extends v.GenericSchema>(
+  type: T,
+  key: v.GenericSchema<string, string> = v.string(),
+) => mapping(v.record(key, type));
+export const oneOf = <const T extends readonly v.GenericSchema[]>(types: T) => v.union(types);
+/** Of the keys of a `mapOf` the library passes over these, because objects have them from elsewhere. */
+const PASSED_OVER = ["constructor", "prototype", "__proto__"];
+/** The library takes a list for a mapping with the keys 0, 1 and so on; a plan does not. */
+function mapping<T extends v.GenericSchema>(type: T): T {
+  const run = type["~run"].bind(type);
+  const refuses = (value: unknown): boolean =>
+    Array.isArray(value) ||
+    (type.type === "record" &&
+      typeof value === "object" &&
+      PASSED_OVER.some((key) => Object.hasOwn(value ?? {}, key)));
+  return Object.assign(type, {
+    "~run": (...[dataset, config]: Parameters<T["~run"]>) =>
+      run(refuses(dataset.value) ? { value: null } : dataset, config),
+  });
+}
 
 /** What the plan reader must know about a shelf's members: their kind and their own keys. */
 export interface PlanKind {

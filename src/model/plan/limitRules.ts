@@ -1,3 +1,4 @@
+import { safeParse } from "valibot";
 import type { CharacteristicPlanKind } from "./fields.ts";
 import { quantity } from "./fields.ts";
 import { articled } from "./nearest.ts";
@@ -15,8 +16,8 @@ export function readLimits(entry: KindEntry<CharacteristicPlanKind>, remarks: Re
   const { kind, raw, path } = entry;
   const given = LIMIT_KEYS.filter((key) => Object.hasOwn(raw, key) && !Object.hasOwn(kind.inputs(), key));
   const value = (key: LimitKey): number | null => {
-    const read = given.includes(key) ? quantity(kind.limitDimension).safeParse(raw[key]) : null;
-    return read?.success === true ? read.data : null;
+    const read = given.includes(key) ? safeParse(quantity(kind.limitDimension), raw[key]) : null;
+    return read?.success === true ? read.output : null;
   };
   const signed = given.filter((key) => key !== "max");
   const wrong = wrongSort(kind, given);

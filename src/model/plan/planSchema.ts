@@ -1,7 +1,7 @@
-import * as z from "zod/mini";
+import * as v from "valibot";
 import { LANGUAGES } from "../language.ts";
 import { once, onceFor } from "../once.ts";
-import type { CharacteristicPlanKind, PlanKind, PlanKinds } from "./fields.ts";
+import type { CharacteristicPlanKind, Field, PlanKind, PlanKinds } from "./fields.ts";
 import {
   about,
   angle,
@@ -13,13 +13,18 @@ import {
   length,
   lengthFromZero,
   list,
+  mapOf,
   name,
   object,
   oneOf,
   optional,
+  plainNumber,
   positiveLength,
   quantity,
+  refined,
   shownUnits,
+  text,
+  wholeFrom,
 } from "./fields.ts";
 
 /** The parts of a plan as they stand in the file. One definition for the reader and for the editors' schema. */
@@ -29,8 +34,12 @@ export const COLUMNS = [
   ..."sweep reading position angle check value unit by".split(" "),
 ] as const;
 
-const words = once(() => about({ expects: "a text", text: true }, z.string().check(z.minLength(1))));
-const oneOrMore = <T extends z.ZodMiniType>(type: T) => oneOf([type, list(type)]);
+const isDate = (text: string): boolean => {
+  const day = /^\d{4}-\d\d-\d\d$/.test(text) ? new Date(text) : null;
+  return day !== null && !Number.isNaN(day.valueOf()) && day.toISOString().startsWith(text);
+};
+const words = once(() => about({ expects: "a text", text: true }, text()));
+const oneOrMore = <T extends v.GenericSchema>(type: T) => oneOf([type, list(type)]);
 
 export const decision = once(() =>
   about(
@@ -42,14 +51,14 @@ export const decision = once(() =>
     object({
       rule: choice(["guarded", "simple"]),
       guard: optional(
-        about({ expects: "a plain number of zero or more" }, z.number().check(z.nonnegative())),
+        about({ expects: "a plain number of zero or more" }, v.pipe(plainNumber(), v.minValue(0))),
       ),
     }),
   ),
 );
 
 export const lengthRange = once(() =>
-  about({ expects: "two lengths, such as [0 mm, 800 mm]" }, z.tuple([length(), length()])),
+  about({ expects: "two lengths, such as [0 mm, 800 mm]" }, v.strictTuple([length(), length()])),
 );
 export const machine = once(() =>
   object({
@@ -57,7 +66,7 @@ export const machine = once(() =>
     "b-sense": optional(
       about(
         { description: "1: rising B swings +Z towards +X. -1: the other way." },
-        z.union([z.literal(1), z.literal(-1)]),
+        oneOf([v.literal(1), v.literal(-1)]),
       ),
     ),
     travel: optional(
@@ -75,8 +84,8 @@ export const instrument = once(() =>
     "max-error": optional(lengthFromZero()),
     "calibration-due": optional(
       about(
-        { expects: "a date, such as 2027-03-01" },
-        z.iso.date({ error: "expected a date of the calendar as YEAR-MONTH-DAY, such as 2027-03-01" }),
+        { expects: "a date, such as 2027-03-01", format: "date" },
+        refined(v.string(), isDate, "expected a date of the calendar as YEAR-MONTH-DAY, such as 2027-03-01"),
       ),
     ),
     where: optional(choice(["on-machine", "independent"])),
@@ -101,29 +110,15 @@ export const logs = once(() =>
     unit: optional(choice(["mm", "in", "um"])),
     instrument: optional(name()),
     columns: optional(
-      z.record(
-        z.string(),
-        about(
-          { expects: "the log's column name or its number from 1" },
-          z.union([count(), z.string().check(z.minLength(1))]),
-        ),
-      ),
+      mapOf(about({ expects: "the log's column name or its number from 1" }, oneOf([count(), text()]))),
     ),
-    "skip-rows": optional(
-      about({ expects: "a whole number of zero or more" }, z.int().check(z.nonnegative())),
-    ),
-    constant: optional(
-      z.record(
-        z.string(),
-        about({ expects: "a quantity with its unit, or a text" }, z.string().check(z.minLength(1))),
-      ),
-    ),
+    "skip-rows": optional(about({ expects: "a whole number of zero or more" }, wholeFrom(0))),
+    constant: optional(mapOf(about({ expects: "a quantity with its unit, or a text" }, text()))),
     keep: optional(
-      z.record(
-        z.string(),
+      mapOf(
         about(
           { expects: "what the rows to be read say in this column, or a list of that" },
-          z.union([z.string(), z.number(), list(z.union([z.string(), z.number()]))]),
+          oneOf([v.string(), plainNumber(), list(oneOf([v.string(), plainNumber()]))]),
         ),
       ),
     ),
@@ -152,7 +147,7 @@ export const featureEntry = once(() =>
   }),
 );
 
-const bound = once(() => about({ expects: 'a plain number; its unit stands under "unit"' }, z.number()));
+const bound = once(() => about({ expects: 'a plain number; its unit stands under "unit"' }, plainNumber()));
 export const signOff = once(() =>
   object({
     id: name(),
@@ -176,13 +171,12 @@ export const part = once(() =>
     expansion: optional(quantity("expansion")),
   }),
 );
-export const points = once(() => z.record(z.string(), count()));
-export const mapOf = <T extends z.ZodMiniType>(entry: T) => z.record(z.string(), entry);
+export const points = once(() => mapOf(count()));
 
 /** Everything that is not an entry of a shelf. */
 const simple = {
   plinth: () =>
-    about({ expects: "1, the version of this format", description: "Version of this format." }, z.literal(1)),
+    about({ expects: "1, the version of this format", description: "Version of this format." }, v.literal(1)),
   name: () => optional(name()),
   title: () => optional(words()),
   show: () => optional(shownUnits()),
@@ -198,7 +192,7 @@ const simple = {
   "cross-sum-limit": () => optional(positiveLength()),
 };
 type Simple = { readonly [K in keyof typeof simple]: ReturnType<(typeof simple)[K]> };
-export type SimpleParts = z.output<z.ZodMiniObject<Simple>>;
+export type SimpleParts = v.InferOutput<v.StrictObjectSchema<Simple, undefined>>;
 const SIMPLE_KEYS = Object.keys(simple) as (keyof Simple)[];
 const REQUIRED = ["plinth", "decision"] as const;
 const simpleShape = (keys: readonly (keyof Simple)[]) =>
@@ -217,18 +211,19 @@ function limitShape(kind: CharacteristicPlanKind) {
   };
 }
 /** One characteristic of this kind with all the keys it may have. */
-export const characteristicEntry = onceFor((kind: CharacteristicPlanKind) =>
-  object({
-    id: name(),
-    kind: z.literal(kind.kind),
-    of: feature(),
-    ...(kind.to.length === 0 ? {} : { to: kind.toRequired ? feature() : optional(feature()) }),
-    ...limitShape(kind),
-    ...kind.inputs(),
-  }),
+export const characteristicEntry = onceFor(
+  (kind: CharacteristicPlanKind): Field =>
+    object<v.ObjectEntries>({
+      id: name(),
+      kind: v.literal(kind.kind),
+      of: feature(),
+      ...(kind.to.length === 0 ? {} : { to: kind.toRequired ? feature() : optional(feature()) }),
+      ...limitShape(kind),
+      ...kind.inputs(),
+    }),
 );
-export const adviceEntry = onceFor((kind: PlanKind) =>
-  object({ kind: z.literal(kind.kind), ...kind.inputs() }),
+export const adviceEntry = onceFor(
+  (kind: PlanKind): Field => object<v.ObjectEntries>({ kind: v.literal(kind.kind), ...kind.inputs() }),
 );
 
 /** What is read entry by entry. */
@@ -236,10 +231,10 @@ const sections = {
   instruments: () => optional(mapOf(instrument())),
   features: () => optional(mapOf(featureEntry())),
   characteristics: (kinds: PlanKinds) =>
-    optional(z.array(byKind(kinds.characteristics.map(characteristicEntry)))),
-  advice: (kinds: PlanKinds) => optional(z.array(byKind(kinds.advice.map(adviceEntry)))),
-  "sign-offs": () => optional(z.array(signOff())),
-  exclude: () => optional(z.array(exclusion())),
+    optional(v.array(byKind(kinds.characteristics.map(characteristicEntry)))),
+  advice: (kinds: PlanKinds) => optional(v.array(byKind(kinds.advice.map(adviceEntry)))),
+  "sign-offs": () => optional(v.array(signOff())),
+  exclude: () => optional(v.array(exclusion())),
 };
 /** Every key of a plan. */
 export const PLAN_KEYS: readonly string[] = [...SIMPLE_KEYS, ...Object.keys(sections)];
@@ -250,7 +245,5 @@ export const wholePlan = (kinds: PlanKinds) =>
     ...simpleShape(SIMPLE_KEYS),
     ...Object.fromEntries(Object.entries(sections).map(([key, make]) => [key, make(kinds)])),
   });
-function byKind(entries: readonly z.ZodMiniObject[]): z.ZodMiniType {
-  const [first, ...rest] = entries;
-  return first === undefined ? z.never() : z.union([first, ...rest]);
-}
+const byKind = (entries: readonly v.GenericSchema[]): v.GenericSchema =>
+  entries.length === 0 ? v.never() : oneOf(entries);

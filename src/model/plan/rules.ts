@@ -1,3 +1,4 @@
+import { safeParse } from "valibot";
 import { dimensionsOf } from "../quantity.ts";
 import { featureRules, fitOf } from "./featureRules.ts";
 import type { CharacteristicPlanKind } from "./fields.ts";
@@ -141,8 +142,8 @@ function checkDecision({ simpleRaw, instruments }: Sections, remarks: Remarks): 
 function checkMachine({ simpleRaw }: Sections, remarks: Remarks): void {
   const travel = isMapping(simpleRaw.machine) ? simpleRaw.machine.travel : null;
   for (const [axis, written] of Object.entries(isMapping(travel) ? travel : {})) {
-    const range = lengthRange().safeParse(written);
-    if (range.success && range.data[0] >= range.data[1])
+    const range = safeParse(lengthRange(), written);
+    if (range.success && range.output[0] >= range.output[1])
       remarks.problem(
         ["machine", "travel", axis],
         `the travel of "${axis}" ends where it starts or before; exchange its ends`,

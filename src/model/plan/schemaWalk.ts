@@ -1,47 +1,52 @@
-import {
-  $ZodArray,
-  $ZodBoolean,
-  $ZodDefault,
-  $ZodEnum,
-  $ZodLiteral,
-  $ZodNullable,
-  $ZodNumber,
-  $ZodObject,
-  $ZodOptional,
-  $ZodPipe,
-  $ZodRecord,
-  $ZodTuple,
-  $ZodType,
-  $ZodUnion,
-  globalRegistry,
-} from "zod/v4/core";
+import { type GenericSchema, getMetadata, type ObjectEntries } from "valibot";
 import type { FieldMeta } from "./fields.ts";
 import { listed } from "./nearest.ts";
 import type { KeyPath } from "./problem.ts";
 
-/** The type a person writes: without what makes it optional or turns it into what the pipeline uses. */
-export function written(schema: unknown): unknown {
-  if (schema instanceof $ZodOptional || schema instanceof $ZodNullable)
-    return written(schema._zod.def.innerType);
-  if (schema instanceof $ZodDefault) return written(schema._zod.def.innerType);
-  return schema instanceof $ZodPipe ? written(schema._zod.def.in) : schema;
+/** A type as the library builds it, with what its kind has. */
+type Type =
+  | { readonly type: "optional"; readonly wrapped: unknown }
+  | { readonly type: "strict_object"; readonly entries: ObjectEntries }
+  | { readonly type: "record"; readonly value: unknown }
+  | { readonly type: "array"; readonly item: unknown }
+  | { readonly type: "strict_tuple"; readonly items: readonly unknown[] }
+  | { readonly type: "union"; readonly options: readonly unknown[] }
+  | { readonly type: "picklist"; readonly options: readonly string[] }
+  | { readonly type: "literal"; readonly literal: string | number }
+  | { readonly type: "number" | "boolean" | "string" };
+/** The type that is there when it is of this kind. */
+export function kindOf<K extends Type["type"]>(
+  schema: unknown,
+  kind: K,
+): Extract<Type, { readonly type: K }> | null {
+  const type = schema as Type | null | undefined;
+  return type?.type === kind ? (type as Extract<Type, { readonly type: K }>) : null;
 }
 
-export function metaOf(schema: unknown): FieldMeta {
-  return schema instanceof $ZodType ? ((globalRegistry.get(schema) as FieldMeta | undefined) ?? {}) : {};
+/** The type a person writes: without what makes it optional. */
+function written(schema: unknown): unknown {
+  const optional = kindOf(schema, "optional");
+  return optional === null ? schema : written(optional.wrapped);
 }
+
+export const metaOf = (schema: unknown): FieldMeta =>
+  schema == null ? {} : (getMetadata(schema as GenericSchema) as FieldMeta);
 
 /** Of the types of a union the one that fits what is written best: by kind of value, a listed word first. */
 export function pick(schema: unknown, value: unknown): unknown {
   const type = written(schema);
-  if (!(type instanceof $ZodUnion)) return type;
-  const options = type._zod.def.options.map((option) => pick(option, value));
+  const union = kindOf(type, "union");
+  if (union === null) return type;
   const keys = isMapping(value) ? Object.keys(value) : [];
-  const known = (option: unknown) =>
-    option instanceof $ZodObject ? keys.filter((key) => Object.hasOwn(option._zod.def.shape, key)).length : 0;
-  const fitting = options.filter((option) => takes(option, value));
+  const known = (option: unknown) => {
+    const entries = kindOf(option, "strict_object")?.entries;
+    return entries === undefined ? 0 : keys.filter((key) => Object.hasOwn(entries, key)).length;
+  };
+  const fitting = union.options
+    .map((option) => pick(option, value))
+    .filter((option) => takes(option as Type, value));
   return (
-    fitting.find((option) => option instanceof $ZodEnum || option instanceof $ZodLiteral) ??
+    fitting.find((option) => kindOf(option, "picklist") ?? kindOf(option, "literal")) ??
     fitting.toSorted((a, b) => known(b) - known(a))[0] ??
     null
   );
@@ -49,23 +54,41 @@ export function pick(schema: unknown, value: unknown): unknown {
 const isMapping = (value: unknown): value is Record<string, unknown> =>
   typeof value === "object" && value !== null && !Array.isArray(value);
 
-function takes(type: unknown, value: unknown): boolean {
-  if (type instanceof $ZodObject || type instanceof $ZodRecord) return isMapping(value);
-  if (type instanceof $ZodArray || type instanceof $ZodTuple) return Array.isArray(value);
-  if (type instanceof $ZodEnum) return type._zod.values.has(value as string);
-  if (type instanceof $ZodLiteral) return type._zod.values.has(value as string);
-  if (type instanceof $ZodNumber) return typeof value === "number";
-  if (type instanceof $ZodBoolean) return typeof value === "boolean";
-  return typeof value === "string" || (metaOf(type).text === true && typeof value === "number");
+function takes(type: Type, value: unknown): boolean {
+  switch (type.type) {
+    case "strict_object":
+    case "record":
+      return isMapping(value);
+    case "array":
+    case "strict_tuple":
+      return Array.isArray(value);
+    case "picklist":
+      return type.options.includes(value as string);
+    case "literal":
+      return type.literal === value;
+    case "number":
+    case "boolean":
+      return typeof value === type.type;
+    default:
+      return typeof value === "string" || (metaOf(type).text === true && typeof value === "number");
+  }
 }
 
 /** The type of what a value holds under one key or place. */
-function child(type: unknown, part: string | number): unknown {
-  if (type instanceof $ZodObject)
-    return Object.hasOwn(type._zod.def.shape, part) ? type._zod.def.shape[part] : null;
-  if (type instanceof $ZodRecord) return type._zod.def.valueType;
-  if (type instanceof $ZodArray) return type._zod.def.element;
-  return type instanceof $ZodTuple ? (type._zod.def.items[Number(part)] ?? null) : null;
+function child(schema: unknown, part: string | number): unknown {
+  const type = schema as Type | null;
+  switch (type?.type) {
+    case "strict_object":
+      return Object.hasOwn(type.entries, part) ? type.entries[part] : null;
+    case "record":
+      return type.value;
+    case "array":
+      return type.item;
+    case "strict_tuple":
+      return type.items[Number(part)] ?? null;
+    default:
+      return null;
+  }
 }
 
 /** The type that stands for the value at a path, unions settled by what is written there. */
@@ -77,7 +100,7 @@ export function schemaAt(schema: unknown, value: unknown, path: KeyPath): unknow
       isMapping(here) || Array.isArray(here) ? (here as Record<string | number, unknown>)[part] : undefined;
     const next = child(type, part);
     // A last union stays whole: what is expected there is any of its types.
-    type = written(next) instanceof $ZodUnion ? (pick(next, here) ?? written(next)) : written(next);
+    type = pick(next, here) ?? written(next);
   }
   return type;
 }
@@ -102,25 +125,37 @@ export function mapWritten(
 }
 
 /** The keys a mapping must have, else the first few it may have. */
-function tellingKeys(type: $ZodObject): readonly string[] {
-  const keys = Object.keys(type._zod.def.shape);
-  const must = keys.filter((key) => !(type._zod.def.shape[key] instanceof $ZodOptional));
+function tellingKeys(entries: ObjectEntries): readonly string[] {
+  const keys = Object.keys(entries);
+  const must = keys.filter((key) => kindOf(entries[key], "optional") === null);
   return must.length > 0 ? must : keys.slice(0, 3);
 }
 
 /** What belongs at a place, in words. */
 export function expected(schema: unknown): string {
-  const type = written(schema);
+  const type = written(schema) as Type | null;
   const meta = metaOf(type);
   if (meta.expects !== undefined) return meta.expects;
-  if (type instanceof $ZodUnion) return listed([...new Set(type._zod.def.options.map(expected))]);
-  if (type instanceof $ZodEnum) return listed([...type._zod.values].map(String));
-  if (type instanceof $ZodLiteral) return listed(type._zod.def.values.map(String));
-  if (type instanceof $ZodObject) return `keys such as ${listed(tellingKeys(type), "and")}`;
-  if (type instanceof $ZodRecord) return "a mapping of names";
-  if (type instanceof $ZodArray) return "a list";
-  if (type instanceof $ZodTuple) return `a list of ${type._zod.def.items.length}`;
-  if (type instanceof $ZodNumber) return "a plain number";
-  if (type instanceof $ZodBoolean) return "true or false";
-  return "text";
+  switch (type?.type) {
+    case "union":
+      return listed([...new Set(type.options.map(expected))]);
+    case "picklist":
+      return listed(type.options);
+    case "literal":
+      return String(type.literal);
+    case "strict_object":
+      return `keys such as ${listed(tellingKeys(type.entries), "and")}`;
+    case "record":
+      return "a mapping of names";
+    case "array":
+      return "a list";
+    case "strict_tuple":
+      return `a list of ${type.items.length}`;
+    case "number":
+      return "a plain number";
+    case "boolean":
+      return "true or false";
+    default:
+      return "text";
+  }
 }

@@ -1,4 +1,4 @@
-import type * as z from "zod/mini";
+import type * as v from "valibot";
 import { checkShape, type Misfit, unknownKey } from "./checkShape.ts";
 import type { CharacteristicPlanKind, PlanKind, PlanKinds } from "./fields.ts";
 import { articled, listed, meant, nearest, shown } from "./nearest.ts";
@@ -50,12 +50,12 @@ export interface KindEntry<K extends PlanKind> extends Entry<Mapping> {
 export interface Sections {
   readonly simple: SimpleParts | null;
   readonly simpleRaw: Mapping;
-  readonly instruments: ReadonlyMap<string, Entry<z.output<ReturnType<typeof instrument>>>>;
-  readonly features: ReadonlyMap<string, Entry<z.output<ReturnType<typeof featureEntry>>>>;
+  readonly instruments: ReadonlyMap<string, Entry<v.InferOutput<ReturnType<typeof instrument>>>>;
+  readonly features: ReadonlyMap<string, Entry<v.InferOutput<ReturnType<typeof featureEntry>>>>;
   readonly characteristics: readonly KindEntry<CharacteristicPlanKind>[];
   readonly advice: readonly KindEntry<PlanKind>[];
-  readonly signOffs: readonly Entry<z.output<ReturnType<typeof signOff>>>[];
-  readonly exclude: readonly Entry<z.output<ReturnType<typeof exclusion>>>[];
+  readonly signOffs: readonly Entry<v.InferOutput<ReturnType<typeof signOff>>>[];
+  readonly exclude: readonly Entry<v.InferOutput<ReturnType<typeof exclusion>>>[];
 }
 
 /** Checks each part of a plan by its own shape, so that a mistake in one hides none in another. */
@@ -94,19 +94,19 @@ class SectionReader {
     const present: Record<string, unknown> = Object.create(null);
     // A section whose entries are all commented out says nothing, as if its key were not there.
     const parts = simpleParts((key) => Object.hasOwn(this.source.root, key));
-    for (const key of Object.keys(parts.shape))
+    for (const key of Object.keys(parts.entries))
       if (Object.hasOwn(this.source.root, key) && (this.source.root[key] !== null || !(key in MAY_BE_EMPTY)))
         present[key] = this.source.root[key];
     const entry = this.entry([], present, parts, "the plan", misspelt);
     return { simple: entry.value, simpleRaw: entry.raw };
   }
 
-  named<T extends z.ZodMiniType>(
+  named<T extends v.GenericSchema>(
     section: string,
     schema: () => T,
     noun: string,
-  ): Map<string, Entry<z.output<T>>> {
-    const entries = new Map<string, Entry<z.output<T>>>();
+  ): Map<string, Entry<v.InferOutput<T>>> {
+    const entries = new Map<string, Entry<v.InferOutput<T>>>();
     const written = this.source.root[section] ?? {};
     if (!isMapping(written)) {
       this.remarks.problem([section], `"${section}" is ${shown(written)}; expected names with their keys`);
@@ -119,14 +119,18 @@ class SectionReader {
     return entries;
   }
 
-  listed<T extends z.ZodMiniType>(section: string, schema: () => T, noun: string): Entry<z.output<T>>[] {
+  listed<T extends v.GenericSchema>(
+    section: string,
+    schema: () => T,
+    noun: string,
+  ): Entry<v.InferOutput<T>>[] {
     return this.items(section).map(({ path, raw }) => this.entry(path, raw, schema(), noun));
   }
 
   byKind<K extends PlanKind>(
     section: string,
     kinds: readonly K[],
-    shape: (kind: K) => { schema: z.ZodMiniType; ruled: readonly string[] },
+    shape: (kind: K) => { schema: v.GenericSchema; ruled: readonly string[] },
   ): KindEntry<K>[] {
     return this.items(section).flatMap(({ path, raw }) => {
       if (!isMapping(raw)) {
@@ -180,13 +184,13 @@ class SectionReader {
   }
 
   /** `ruled` keys that the shape does not have, or misses, are left to the rules. */
-  private entry<T extends z.ZodMiniType>(
+  private entry<T extends v.GenericSchema>(
     path: KeyPath,
     written: unknown,
     schema: T,
     noun: string,
     ruled: readonly string[] = [],
-  ): Entry<z.output<T>> {
+  ): Entry<v.InferOutput<T>> {
     const raw = mapWritten(schema, written, path, (value, meta, at) =>
       meta.text === true && (typeof value === "number" || typeof value === "boolean")
         ? (this.source.writtenAt(at) ?? String(value))

@@ -1,4 +1,4 @@
-import type * as z from "zod/mini";
+import type * as v from "valibot";
 import type { CharacteristicPlanKind } from "./fields.ts";
 import type {
   CharacteristicPlan,
@@ -76,7 +76,7 @@ function named<T, R>(
   return result;
 }
 
-function toMachine(value: z.output<ReturnType<typeof machine>> | undefined): MachinePlan {
+function toMachine(value: v.InferOutput<ReturnType<typeof machine>> | undefined): MachinePlan {
   const { x, y, z } = value?.travel ?? {};
   return {
     name: value?.name ?? null,
@@ -86,7 +86,7 @@ function toMachine(value: z.output<ReturnType<typeof machine>> | undefined): Mac
   };
 }
 
-const toInstrument = (value: z.output<ReturnType<typeof instrument>>): InstrumentPlan => ({
+const toInstrument = (value: v.InferOutput<ReturnType<typeof instrument>>): InstrumentPlan => ({
   uncertaintyMm: value.uncertainty ?? null,
   resolutionMm: value.resolution ?? null,
   repeatMm: value.repeat ?? null,
@@ -97,7 +97,7 @@ const toInstrument = (value: z.output<ReturnType<typeof instrument>>): Instrumen
 
 const DECIMALS = { ".": ".", point: ".", ",": ",", comma: "," } as const;
 const SEPARATORS = { ",": ",", comma: ",", ";": ";", semicolon: ";", "\t": "\t", tab: "\t" } as const;
-function toLogs(value: z.output<ReturnType<typeof logs>> | undefined): LogsPlan {
+function toLogs(value: v.InferOutput<ReturnType<typeof logs>> | undefined): LogsPlan {
   return {
     unit: value?.unit ?? null,
     instrument: value?.instrument ?? null,
@@ -124,7 +124,7 @@ function toLogs(value: z.output<ReturnType<typeof logs>> | undefined): LogsPlan 
   };
 }
 
-const toFeature = (name: string, value: z.output<ReturnType<typeof featureEntry>>): FeaturePlan => ({
+const toFeature = (name: string, value: v.InferOutput<ReturnType<typeof featureEntry>>): FeaturePlan => ({
   name,
   fit: value.fit,
   normal: value.normal ?? null,
