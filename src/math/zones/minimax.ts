@@ -80,7 +80,9 @@ function firstPoints(family: AffineFamily): Set<number> {
 class Working {
   readonly rows: Held[] = [];
   private readonly places = new Map<number, number>();
-  has = (index: number, sign: Held["sign"]): boolean => this.places.has(sign * (index + 1));
+  has(index: number, sign: Held["sign"]): boolean {
+    return this.places.has(sign * (index + 1));
+  }
   add(index: number, sign: Held["sign"]): void {
     if (this.has(index, sign)) return;
     this.places.set(sign * (index + 1), this.rows.length);
