@@ -97,7 +97,7 @@ function listOfOtherLength(path: KeyPath, { schema, value }: Context): KeyPath |
 function otherLength(path: KeyPath, { schema, value, noun }: Context): string {
   const { length } = valueAt(value, path) as readonly unknown[];
   const subject = path.length === 0 ? noun : subjectOf(path);
-  return `${subject} has ${length} entries; expected ${expected(schemaAt(schema, value, path))}`;
+  return `${subject} has ${length} ${length === 1 ? "entry" : "entries"}; expected ${expected(schemaAt(schema, value, path))}`;
 }
 
 function unknownKeys(path: KeyPath, context: Context): Misfit[] {

@@ -93,7 +93,7 @@ describe("mistakes in the parts of a plan", () => {
     {
       what: "travel with one end",
       text: `${HEAD}machine: {travel: {x: [800 mm]}}\n`,
-      says: ['3:23: "x" has 1 entries; expected two lengths, such as [0 mm, 800 mm]'],
+      says: ['3:23: "x" has 1 entry; expected two lengths, such as [0 mm, 800 mm]'],
     },
     {
       what: "a day that does not exist",
