@@ -1,5 +1,5 @@
 import { leastSquares } from "./leastSquares.ts";
-import { type Points3, toFrame } from "./points.ts";
+import { dropped, type Points3, toFrame } from "./points.ts";
 import { momentStart, roundProblem, squaresAt } from "./round.ts";
 import { principal } from "./spread.ts";
 import { add, basis, scale, unit, type Vec3 } from "./vector.ts";
@@ -32,7 +32,7 @@ export function cylinderStarts(
 type Judged = CylinderStart & { readonly squares: number };
 
 function startAlong(points: Points3, direction: Vec3): Judged | null {
-  const { x, y } = toFrame(points, [0, 0, 0], direction);
+  const { x, y } = dropped(points, [0, 0, 0], direction);
   const round = momentStart([x, y]);
   if (!round?.every(Number.isFinite)) return null;
   const squares = squaresAt(roundProblem([x, y]), round);

@@ -2,7 +2,7 @@ import { fitCircle2 } from "./fitCircle2.ts";
 import { fitPlane, type PlaneFit } from "./fitPlane.ts";
 import type { FitQuality } from "./fitQuality.ts";
 import { noResult, type Outcome } from "./outcome.ts";
-import { fromFrame, type Points3, toFrame } from "./points.ts";
+import { dropped, fromFrame, type Points3 } from "./points.ts";
 import type { Vec3 } from "./vector.ts";
 
 /**
@@ -27,8 +27,7 @@ export interface Circle3Fit extends FitQuality {
 export function fitCircle3(points: Points3, towards?: Vec3): Outcome<Circle3Fit> {
   const plane = fitPlane(points, towards);
   if (!plane.ok) return { ...plane, text: plane.text.replace(/plane/g, "circle") };
-  const flat = toFrame(points, plane.center, plane.direction);
-  const circle = fitCircle2({ x: flat.x, y: flat.y });
+  const circle = fitCircle2(dropped(points, plane.center, plane.direction));
   if (!circle.ok) {
     // Different in space, but one above the other: seen along the normal too few are left.
     return circle.code === "too-few-points" ? noResult("degenerate-points", circle.text) : circle;

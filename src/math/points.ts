@@ -82,12 +82,12 @@ export function centroid(points: Points3): Vec3 {
 
 /** Coordinates in a frame with its origin at `origin`, z along `direction`, x and y from `basis`. */
 export function toFrame(points: Points3, origin: Vec3, direction: Vec3): Points3 {
-  const { u, v, w } = basis(direction);
-  return {
-    x: placesAlong(points, origin, u),
-    y: placesAlong(points, origin, v),
-    z: placesAlong(points, origin, w),
-  };
+  return { ...dropped(points, origin, direction), z: placesAlong(points, origin, basis(direction).w) };
+}
+/** The x and y of `toFrame`: the points dropped on the plane through `origin` square to `direction`. */
+export function dropped(points: Points3, origin: Vec3, direction: Vec3): Points2 {
+  const { u, v } = basis(direction);
+  return { x: placesAlong(points, origin, u), y: placesAlong(points, origin, v) };
 }
 /** Place of each point along a unit vector, 0 at `origin`. */
 export function placesAlong({ x, y, z }: Points3, origin: Vec3, along: Vec3): Float64Array {

@@ -1,5 +1,5 @@
 import { fitHarmonics } from "../../math/harmonics.ts";
-import { toFrame } from "../../math/points.ts";
+import { dropped } from "../../math/points.ts";
 import { once } from "../../model/once.ts";
 import { count } from "../../model/plan/fields.ts";
 import { say } from "../../model/say.ts";
@@ -29,7 +29,7 @@ export const lobing: CharacteristicKind<typeof inputs> = {
   evaluate(entry, operands, context) {
     const { of } = operands;
     const { n } = entry.inputs;
-    const { x, y } = toFrame(of.points, of.geometry.center, of.geometry.direction!);
+    const { x, y } = dropped(of.points, of.geometry.center, of.geometry.direction!);
     const fit = fitHarmonics(
       x.map((_, i) => Math.atan2(y[i]!, x[i]!)),
       x.map((_, i) => Math.hypot(x[i]!, y[i]!)),

@@ -1,5 +1,5 @@
 import { fitCircle3 } from "../../math/fitCircle3.ts";
-import { fromFrame, type Points3, toFrame } from "../../math/points.ts";
+import { dropped, fromFrame, type Points3 } from "../../math/points.ts";
 import { add, basis, dot, length, scale, subtract, unit } from "../../math/vector.ts";
 import { circumscribedCircle } from "../../math/zones/circumscribedCircle.ts";
 import { inscribedCircle } from "../../math/zones/inscribedCircle.ts";
@@ -111,8 +111,7 @@ export const circle: FitKind = {
 
 /** Points seen along the circle's direction, from its centre. */
 export function droppedOnCircle(points: Points3, geometry: Parameters<FitKind["formOf"]>[0]["geometry"]) {
-  const { x, y } = toFrame(points, geometry.center, geometry.direction!);
-  return { x, y };
+  return dropped(points, geometry.center, geometry.direction!);
 }
 
 /** Covariance of two independent groups of parameters. */

@@ -1,4 +1,4 @@
-import { type Points2, type Points3, toFrame } from "../../math/points.ts";
+import { dropped, type Points2, type Points3 } from "../../math/points.ts";
 import { dot, type Vec3 } from "../../math/vector.ts";
 
 /** Height of each point along a unit normal, mm, from a point near them, so that no digits are lost far from the zero. */
@@ -19,7 +19,7 @@ export function radiiAbout({ x, y }: Points2, [centerX, centerY]: readonly [numb
 export const radiiAboutAxis = (
   points: Points3,
   axis: { readonly center: Vec3; readonly direction: Vec3 },
-): Float64Array => radiiAbout(toFrame(points, axis.center, axis.direction), [0, 0]);
+): Float64Array => radiiAbout(dropped(points, axis.center, axis.direction), [0, 0]);
 
 /** Distance of each point from a centre in space, mm. */
 export function radiiAboutCenter({ x, y, z }: Points3, [centerX, centerY, centerZ]: Vec3): Float64Array {
