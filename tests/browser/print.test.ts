@@ -153,7 +153,11 @@ body{font:11pt Own}</style>${own}</head><body class="${title}" ${attributes}><h1
     const dot =
       "data:image/png;base64,iVBORw0KGgoAAAANSUhEUgAAAAEAAAABCAYAAAAfFcSJAAAADUlEQVR42mNk+M9QDwADhgGAWjR9awAAAABJRU5ErkJggg==";
     const pages = [
-      page("en", '<style>@page{@bottom-left{content:"first"}}</style>', "<p>1</p>"),
+      page(
+        "en",
+        '<style>@page{@bottom-left{content:"first"}}</style>',
+        "<p>1 µ \u2028 ± – \u{1d6fc} \\u0041 $1</p>",
+      ),
       page("de", "<style>@page{size:A5}.de{color:#00f}h1{font-size:40pt}</style>", "<p><b>bold 2</b></p>"),
       page(
         "fr",
@@ -167,6 +171,12 @@ body{font:11pt Own}</style>${own}</head><body class="${title}" ${attributes}><h1
         "<p>4</p><table><th id=a>x</table>",
       ),
       "<p>5, without rules",
+      page("it", "", "<p>6, with another first style</p>").replace("11pt", "14pt"),
+      page("es", "", "<p>7, with a style that has a sign of tags</p>").replace("body{", "/* < */body{"),
+      page("pt", "", "<style>p{color:red}</style><p>8, with a style in its body only</p>").replace(
+        /<style>.*?<\/style>/s,
+        "",
+      ),
     ];
     const alone: Uint8Array[] = [];
     for (const html of pages) {
@@ -178,6 +188,7 @@ body{font:11pt Own}</style>${own}</head><body class="${title}" ${attributes}><h1
     for (const order of [
       [0, 1, 2, 3, 0, 3, 1],
       [3, 2, 1, 4, 2, 0],
+      [0, 5, 5, 1, 6, 6, 2, 7, 7, 3, 5, 0],
     ])
       for (const at of order) {
         const again = await printer.print(pages[at] ?? "", { page: "a4", metadata: METADATA });

@@ -2,6 +2,8 @@ import type { PDFDocument, PDFObject } from "pdf-lib";
 import { PDFArray, PDFDict, PDFName, PDFRef, PDFString } from "pdf-lib";
 
 const ID = PDFName.of("ID");
+const ATTRIBUTES = PDFName.of("A");
+const OWNER = PDFName.of("O");
 
 function idOf(value: PDFObject | undefined): string | undefined {
   return value instanceof PDFString && /^node\d+$/.test(value.asString()) ? value.asString() : undefined;
@@ -40,14 +42,22 @@ function deleteKids(pdf: PDFDocument, node: PDFDict): void {
 export function renumberStructIds(pdf: PDFDocument): void {
   const fresh = new Map<string, PDFString>();
   const names: PDFObject[] = [];
-  for (const [reference, object] of pdf.context.enumerateIndirectObjects()) {
+  const objects = pdf.context.enumerateIndirectObjects();
+  for (const [reference, object] of objects) {
     const old = object instanceof PDFDict ? idOf(object.get(ID)) : undefined;
     if (old === undefined || fresh.has(old)) continue;
     const id = PDFString.of(`node${String(fresh.size + 1).padStart(8, "0")}`);
     fresh.set(old, id);
     names.push(id, reference);
   }
-  for (const [, object] of pdf.context.enumerateIndirectObjects()) replaceIds(object, fresh);
+  for (const [, object] of objects) {
+    if (!(object instanceof PDFDict)) continue;
+    const id = fresh.get(idOf(object.get(ID)) ?? "");
+    if (id) object.set(ID, id);
+    // Other elements' ids stand in attributes only, inside the element or as an object of their own.
+    const attributes = object.has(OWNER) ? object : object.lookup(ATTRIBUTES);
+    if (attributes) replaceIds(attributes, fresh);
+  }
   // Only now, because the old and the new ids overlap.
   const tree = pdf.catalog
     .lookupMaybe(PDFName.of("StructTreeRoot"), PDFDict)
