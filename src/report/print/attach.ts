@@ -1,7 +1,7 @@
 import { createHash } from "node:crypto";
 import { deflateSync } from "node:zlib";
 import type { PDFContext, PDFObject, PDFRef } from "pdf-lib";
-import { PDFArray, PDFDict, PDFDocument, PDFHexString, PDFName, PDFString } from "pdf-lib";
+import { PDFArray, PDFDict, PDFDocument, PDFHexString, PDFName, PDFStreamWriter, PDFString } from "pdf-lib";
 import { renumberStructIds } from "./structIds.ts";
 
 /** A file to be enclosed in the PDF. */
@@ -155,12 +155,13 @@ export async function attachFiles(
   encloseFiles(pdf, attachments, created);
   const half = PDFHexString.of(ID_PLACE.slice(0, ID_PLACE.length / 2));
   pdf.context.trailerInfo.ID = pdf.context.obj([half, half]);
-  const bytes = await pdf.save({
-    useObjectStreams: true,
-    addDefaultPage: false,
-    updateFieldAppearances: false,
-    objectsPerTick: ALL_AT_ONCE,
-  });
+  // One stream of objects in place of one for each fifty: no larger, and written in less time.
+  const bytes = await PDFStreamWriter.forContext(
+    pdf.context,
+    ALL_AT_ONCE,
+    true,
+    ALL_AT_ONCE,
+  ).serializeToBuffer();
   setId(bytes);
   return bytes;
 }
