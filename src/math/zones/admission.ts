@@ -1,7 +1,7 @@
 import type { NoResult } from "../outcome.ts";
 import { type Points2, type Points3, rangeOf } from "../points.ts";
 import { allFinite } from "../spread.ts";
-import type { Vec3 } from "../vector.ts";
+import type { Vec2, Vec3 } from "../vector.ts";
 
 export const refuse = (code: NoResult["code"], text: string): NoResult => ({ ok: false, code, text });
 
@@ -31,11 +31,16 @@ function shifted(column: Float64Array, by: number, some: Int32Array | null): Flo
   return out;
 }
 
-/** Points about the middle of their bounding box, and the half diagonal of that box: the size tolerances refer to. */
-export function centred2(points: Points2): { points: Points2; center: [number, number]; size: number } {
+/** The middle of the bounding box of points in a plane, and half its diagonal: the size tolerances refer to. */
+export function boxOf2(points: Points2): { center: Vec2; size: number } {
   const [x, y] = [middleOf(points.x), middleOf(points.y)];
-  const moved = { x: shifted(points.x, x.middle, null), y: shifted(points.y, y.middle, null) };
-  return { points: moved, center: [x.middle, y.middle], size: Math.hypot(x.half, y.half) };
+  return { center: [x.middle, y.middle], size: Math.hypot(x.half, y.half) };
+}
+/** Points about the middle of their bounding box, with half its diagonal. */
+export function centred2(points: Points2): { points: Points2; center: Vec2; size: number } {
+  const box = boxOf2(points);
+  const [x, y] = box.center;
+  return { points: { x: shifted(points.x, x, null), y: shifted(points.y, y, null) }, ...box };
 }
 /** The middle of the bounding box of points in space, and half its diagonal. */
 export function boxOf(points: Points3): { center: Vec3; size: number } {

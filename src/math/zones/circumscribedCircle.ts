@@ -1,7 +1,7 @@
 import type { Outcome } from "../outcome.ts";
 import type { Points2 } from "../points.ts";
 import type { Vec2 } from "../vector.ts";
-import { admit, centred2 } from "./admission.ts";
+import { admit, boxOf2 } from "./admission.ts";
 import { normaliseSupports, type Support } from "./support.ts";
 
 /** The smallest circle that holds all points. */
@@ -28,50 +28,52 @@ interface Circle {
 export function circumscribedCircle(points: Points2): Outcome<CircumscribedCircle> {
   const trouble = admit([points.x, points.y], 1);
   if (trouble) return trouble;
-  const set = centred2(points);
-  const { x, y } = set.points;
+  const { center: middle } = boxOf2(points);
+  const at = (index: number): Vec2 => [points.x[index]! - middle[0], points.y[index]! - middle[1]];
   let held = [0];
-  let circle: Circle = { x: x[0]!, y: y[0]!, radius: 0, weights: [1] };
+  let circle: Circle = { x: at(0)[0], y: at(0)[1], radius: 0, weights: [1] };
   for (let round = 0; round < 1000; round++) {
-    const far = farthest(set.points, circle);
+    const far = farthest(points, middle, circle);
     if (held.includes(far.index) || far.distance <= circle.radius) break;
-    const next = smallestOf(set.points, [...held, far.index]);
+    const next = smallestOf(at, [...held, far.index]);
     if (!(next.circle.radius > circle.radius)) break;
     held = next.held;
     circle = next.circle;
   }
-  const { distance } = farthest(set.points, circle);
+  const { distance } = farthest(points, middle, circle);
   const outer = normaliseSupports(held.map((index, k) => ({ index, weight: circle.weights[k]! })));
-  const center: Vec2 = [set.center[0] + circle.x, set.center[1] + circle.y];
+  const center: Vec2 = [middle[0] + circle.x, middle[1] + circle.y];
   return { ok: true, center, radius: distance, outer, proof: "global" };
 }
 
-function farthest(points: Points2, from: { x: number; y: number }): { index: number; distance: number } {
+/** The point farthest from a place that is told about `middle`. */
+function farthest({ x, y }: Points2, [mx, my]: Vec2, from: Circle): { index: number; distance: number } {
   let [index, most] = [0, -1];
-  for (let i = 0; i < points.x.length; i++) {
-    const dx = points.x[i]! - from.x;
-    const dy = points.y[i]! - from.y;
+  for (let i = 0; i < x.length; i++) {
+    const dx = x[i]! - mx - from.x;
+    const dy = y[i]! - my - from.y;
     const square = dx * dx + dy * dy;
     if (square > most) {
       most = square;
       index = i;
     }
   }
-  return { index, distance: Math.hypot(points.x[index]! - from.x, points.y[index]! - from.y) };
+  return { index, distance: Math.hypot(x[index]! - mx - from.x, y[index]! - my - from.y) };
 }
 
 /** Smallest circle about at most four points: the largest of those that their pairs and triples need. */
-function smallestOf(points: Points2, four: readonly number[]): { held: number[]; circle: Circle } {
+function smallestOf(
+  at: (index: number) => Vec2,
+  four: readonly number[],
+): { held: number[]; circle: Circle } {
   let best: { held: number[]; circle: Circle } | null = null;
   let missing = Number.POSITIVE_INFINITY;
   const consider = (held: number[], circle: Circle | null) => {
     if (!circle) return;
     let outside = 0;
     for (const i of four) {
-      outside = Math.max(
-        outside,
-        Math.hypot(points.x[i]! - circle.x, points.y[i]! - circle.y) - circle.radius,
-      );
+      const [x, y] = at(i);
+      outside = Math.max(outside, Math.hypot(x - circle.x, y - circle.y) - circle.radius);
     }
     const fits = outside <= 8 * Number.EPSILON * circle.radius;
     const better = best === null || circle.radius < best.circle.radius;
@@ -83,27 +85,27 @@ function smallestOf(points: Points2, four: readonly number[]): { held: number[];
   for (const a of four) {
     for (const b of four) {
       if (a >= b) continue;
-      consider([a, b], diametral(points, a, b));
-      for (const c of four) if (b < c) consider([a, b, c], through(points, a, b, c));
+      consider([a, b], diametral(at(a), at(b)));
+      for (const c of four) if (b < c) consider([a, b, c], through(at(a), at(b), at(c)));
     }
   }
-  return (
-    best ?? {
-      held: [four[0]!],
-      circle: { x: points.x[four[0]!]!, y: points.y[four[0]!]!, radius: 0, weights: [1] },
-    }
-  );
+  const [x, y] = at(four[0]!);
+  return best ?? { held: [four[0]!], circle: { x, y, radius: 0, weights: [1] } };
 }
 
-function diametral({ x, y }: Points2, a: number, b: number): Circle {
-  const radius = Math.hypot(x[a]! - x[b]!, y[a]! - y[b]!) / 2;
-  return { x: (x[a]! + x[b]!) / 2, y: (y[a]! + y[b]!) / 2, radius, weights: [0.5, 0.5] };
+function diametral([ax, ay]: Vec2, [bx, by]: Vec2): Circle {
+  return {
+    x: (ax + bx) / 2,
+    y: (ay + by) / 2,
+    radius: Math.hypot(ax - bx, ay - by) / 2,
+    weights: [0.5, 0.5],
+  };
 }
 
-/** Circle through three points with the weights that make their mean the centre; null unless it lies between them. */
-export function through({ x, y }: Points2, a: number, b: number, c: number): Circle | null {
-  const [bx, by] = [x[b]! - x[a]!, y[b]! - y[a]!];
-  const [cx, cy] = [x[c]! - x[a]!, y[c]! - y[a]!];
+/** Circle through three places with the weights that make their mean the centre; null unless it lies between them. */
+function through(a: Vec2, b: Vec2, c: Vec2): Circle | null {
+  const [bx, by] = [b[0] - a[0], b[1] - a[1]];
+  const [cx, cy] = [c[0] - a[0], c[1] - a[1]];
   const area = bx * cy - by * cx;
   if (area === 0) return null;
   const [bb, cc] = [bx * bx + by * by, cx * cx + cy * cy];
@@ -113,5 +115,5 @@ export function through({ x, y }: Points2, a: number, b: number, c: number): Cir
   const toC = (bx * py - by * px) / area;
   const weights = [1 - toB - toC, toB, toC];
   if (weights.some((weight) => weight < 0)) return null;
-  return { x: x[a]! + px, y: y[a]! + py, radius: Math.hypot(px, py), weights };
+  return { x: a[0] + px, y: a[1] + py, radius: Math.hypot(px, py), weights };
 }
